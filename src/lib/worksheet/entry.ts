@@ -1,0 +1,359 @@
+/**
+ * What a person types for a quantity, read: `33 1/2`, `33-1/2"`, `5' 6 1/2"`, `851 mm`, `5° 30'`,
+ * `90 - 84.5`. A bare number takes the unit shown beside the field.
+ */
+import {
+	angle,
+	dimensionInWords,
+	isPlainNumber,
+	length,
+	plainNumber,
+	sameDimension,
+	timesDimension,
+	type Dimension,
+} from './dimension.ts';
+import { unitNamed, unitNames, type Unit } from './mathematics.ts';
+import { nearest } from './nearest.ts';
+
+/** The value read, SI, or a sentence that says what was found and what was expected. */
+export type Read<V> = { readonly value: V } | { readonly problem: string };
+
+interface Token {
+	readonly kind: 'number' | 'word' | 'sign';
+	readonly text: string;
+	readonly spaced: boolean;
+}
+
+/** A number with what is known of its unit. */
+interface Amount {
+	readonly value: number;
+	readonly dimension: Dimension;
+	/** No unit was written: takes the shown one. */
+	readonly bare: boolean;
+}
+
+class Unreadable extends Error {}
+
+const vulgar: Readonly<Record<string, string>> = {
+	'½': '1/2',
+	'¼': '1/4',
+	'¾': '3/4',
+	'⅛': '1/8',
+	'⅜': '3/8',
+	'⅝': '5/8',
+	'⅞': '7/8',
+	'⅓': '1/3',
+	'⅔': '2/3',
+};
+
+/** Words people write for units beside the workbook's own. */
+const otherWords: Readonly<Record<string, string>> = {
+	inches: 'in',
+	feet: 'ft',
+	foot: 'ft',
+	millimeter: 'mm',
+	millimeters: 'mm',
+	millimetre: 'mm',
+	millimetres: 'mm',
+	degree: 'deg',
+	degrees: 'deg',
+	lbs: 'lb',
+	pound: 'lb',
+	pounds: 'lb',
+};
+
+/** What may be typed for a quantity of this unit, for the end of a sentence. */
+function expected(unit: Unit): string {
+	if (sameDimension(unit.dimension, length)) {
+		return unit.name === 'in'
+			? 'Type a tape reading such as 33 1/2, 33-1/2", 5\' 6 1/2" or 851 mm.'
+			: 'Type a length such as 851, 85.1 cm or 33 1/2 in.';
+	}
+	if (sameDimension(unit.dimension, angle)) return "Type an angle such as 5.5, 5.5° or 5° 30'.";
+	return unit.name
+		? `Type a number, or a number with its unit such as 12 ${unit.name}.`
+		: 'Type a number.';
+}
+
+/**
+ * Reads what was typed.
+ * @param typed as it stands in the field
+ * @param unit shown beside the field; what a bare number is taken in
+ */
+export function readEntry(typed: string, unit: Unit): Read<number> {
+	try {
+		const tokens = tokensOf(typed, unit);
+		if (tokens.length === 0) throw new Unreadable('Nothing is entered yet.');
+		const reader = new Reader(tokens, unit);
+		const amount = reader.sum();
+		reader.end();
+		const value = amount.bare ? amount.value * unit.size : amount.value;
+		if (!amount.bare && !sameDimension(amount.dimension, unit.dimension)) {
+			throw new Unreadable(
+				`“${typed.trim()}” is a ${dimensionInWords(amount.dimension)}; a ${dimensionInWords(unit.dimension)} is wanted here.`,
+			);
+		}
+		if (!Number.isFinite(value)) throw new Unreadable(`“${typed.trim()}” is not a finite number.`);
+		return { value };
+	} catch (cause) {
+		if (!(cause instanceof Unreadable)) throw cause;
+		return { problem: `${cause.message} ${expected(unit)}` };
+	}
+}
+
+function tokensOf(typed: string, unit: Unit): Token[] {
+	let text = typed
+		.replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (sign) => ` ${vulgar[sign] ?? sign}`)
+		.replace(/[−–—]/g, '-')
+		.replace(/[×·]/g, '*')
+		.replace(/[÷∕⁄]/g, '/')
+		.replace(/[″“”]|''|’’|′′/g, '"')
+		.replace(/[′’‘]/g, "'")
+		.replace(/[º˚]/g, '°');
+	// A single comma before other than three figures is a decimal comma.
+	if (/\d,\d/.test(text)) {
+		const parts = text.split(',');
+		if (parts.length > 2 || text.includes('.') || /,\d{3}(?!\d)/.test(text)) {
+			throw new Unreadable(
+				`“${typed.trim()}” could mean a decimal comma or a thousands comma; write it with a point, or without.`,
+			);
+		}
+		text = text.replace(',', '.');
+	}
+	const tokens: Token[] = [];
+	const pattern = /(\s*)(?:(\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+)|([A-Za-z]+)|(["'°+\-*/()^]))/y;
+	text = text.trimEnd();
+	while (pattern.lastIndex < text.length) {
+		const from = pattern.lastIndex;
+		const match = pattern.exec(text);
+		if (!match) {
+			throw new Unreadable(
+				`“${text.slice(from).trim().charAt(0)}” in “${typed.trim()}” is not part of a ${dimensionInWords(unit.dimension)}.`,
+			);
+		}
+		const spaced = (match[1] ?? '') !== '';
+		if (match[2] !== undefined) tokens.push({ kind: 'number', text: match[2], spaced });
+		else if (match[3] !== undefined) tokens.push({ kind: 'word', text: match[3], spaced });
+		else tokens.push({ kind: 'sign', text: match[4] ?? '', spaced });
+	}
+	return tokens;
+}
+
+/** Reads tokens left to right: sums of products of measures. */
+class Reader {
+	private next = 0;
+	private readonly tokens: readonly Token[];
+	private readonly unit: Unit;
+
+	constructor(tokens: readonly Token[], unit: Unit) {
+		this.tokens = tokens;
+		this.unit = unit;
+	}
+
+	private look(ahead = 0): Token | undefined {
+		return this.tokens[this.next + ahead];
+	}
+
+	private sign(text: string): boolean {
+		const token = this.look();
+		if (token?.kind !== 'sign' || token.text !== text) return false;
+		this.next++;
+		return true;
+	}
+
+	end(): void {
+		const left = this.look();
+		if (left) throw new Unreadable(`“${left.text}” is left over after the rest was read.`);
+	}
+
+	sum(): Amount {
+		let left = this.product();
+		for (;;) {
+			const plus = this.sign('+');
+			if (!plus && !this.sign('-')) return left;
+			const right = this.product();
+			// A bare number beside a measured one takes the shown unit.
+			const bare = left.bare && right.bare;
+			const [a, b] = bare ? [left, right] : [this.measured(left), this.measured(right)];
+			if (!sameDimension(a.dimension, b.dimension)) {
+				throw new Unreadable(
+					`A ${dimensionInWords(a.dimension)} and a ${dimensionInWords(b.dimension)} cannot be added or taken from one another.`,
+				);
+			}
+			left = { value: plus ? a.value + b.value : a.value - b.value, dimension: a.dimension, bare };
+		}
+	}
+
+	private measured(amount: Amount): Amount {
+		return amount.bare
+			? { value: amount.value * this.unit.size, dimension: this.unit.dimension, bare: false }
+			: amount;
+	}
+
+	private product(): Amount {
+		let left = this.signed();
+		for (;;) {
+			const times = this.sign('*');
+			if (!times && !this.sign('/')) return left;
+			const right = this.signed();
+			left = {
+				value: times ? left.value * right.value : left.value / right.value,
+				dimension: timesDimension(left.dimension, right.dimension, times ? 1 : -1),
+				bare: left.bare && right.bare,
+			};
+		}
+	}
+
+	private signed(): Amount {
+		if (this.sign('-')) {
+			const amount = this.signed();
+			return { ...amount, value: -amount.value };
+		}
+		if (this.sign('+')) return this.signed();
+		if (this.sign('(')) {
+			const inside = this.sum();
+			if (!this.sign(')')) throw new Unreadable('A bracket is opened and not closed.');
+			return this.withUnit(inside);
+		}
+		return this.measure();
+	}
+
+	/** A measure: feet and inches, degrees and minutes, or one number with or without a unit. */
+	private measure(): Amount {
+		const first = this.withUnit(this.mixedNumber());
+		const sizes = [first];
+		// 5' 6 1/2", 5 ft 6 in, 5° 30'
+		while (!sizes.at(-1)?.bare && this.look()?.kind === 'number') {
+			const following = this.withUnit(this.mixedNumber(), true);
+			const before = sizes.at(-1) as Amount;
+			if (following.bare) {
+				// 5' 6 means feet and inches, 5° 30 degrees and minutes.
+				const smaller = sameDimension(before.dimension, angle) ? 'arcmin' : 'in';
+				sizes.push(this.inUnit(following.value, smaller));
+			} else sizes.push(following);
+			const last = sizes.at(-1) as Amount;
+			if (!sameDimension(before.dimension, last.dimension)) {
+				throw new Unreadable(
+					`A ${dimensionInWords(before.dimension)} and a ${dimensionInWords(last.dimension)} stand side by side.`,
+				);
+			}
+		}
+		return { ...first, value: sizes.reduce((sum, { value }) => sum + value, 0) };
+	}
+
+	/** 33, 33.5, 1/2, 33 1/2, 33-1/2. Without spaces a hyphen joins a fraction; with them it takes away. */
+	private mixedNumber(): Amount {
+		const token = this.look();
+		if (token?.kind !== 'number') {
+			throw new Unreadable(
+				token
+					? `“${token.text}” stands where a number was expected.`
+					: 'A number is missing at the end.',
+			);
+		}
+		this.next++;
+		let value = Number(token.text);
+		const hyphen = this.look();
+		const joined =
+			hyphen?.kind === 'sign' &&
+			hyphen.text === '-' &&
+			!hyphen.spaced &&
+			this.look(1)?.spaced === false;
+		const fraction = this.fraction(joined ? 1 : 0);
+		if (Number.isInteger(value) && fraction !== undefined && (joined || this.look()?.spaced)) {
+			this.next += joined ? 4 : 3;
+			value += fraction;
+		} else if (this.fractionOf(token)) {
+			const below = Number(this.look(1)?.text);
+			this.next += 2;
+			value /= below;
+		}
+		return { value, dimension: plainNumber, bare: true };
+	}
+
+	/** The fraction that begins so many tokens ahead: two whole numbers with a stroke, below one. */
+	private fraction(ahead: number): number | undefined {
+		const [above, stroke, below] = [this.look(ahead), this.look(ahead + 1), this.look(ahead + 2)];
+		if (above?.kind !== 'number' || stroke?.text !== '/' || below?.kind !== 'number')
+			return undefined;
+		const value = Number(above.text) / Number(below.text);
+		return /^\d+$/.test(above.text) && /^\d+$/.test(below.text) && value < 1 ? value : undefined;
+	}
+
+	/** Whether this number is the upper part of a fraction such as 1/2 or 5/8, to be read as one number. */
+	private fractionOf(above: Token): boolean {
+		const [stroke, below] = [this.look(), this.look(1)];
+		return (
+			stroke?.kind === 'sign' &&
+			stroke.text === '/' &&
+			below?.kind === 'number' &&
+			Number(below.text) !== 0 &&
+			/^\d+$/.test(above.text) &&
+			/^\d+$/.test(below.text)
+		);
+	}
+
+	/** The unit that follows a number, if one does. */
+	private withUnit(amount: Amount, second = false): Amount {
+		const token = this.look();
+		if (token?.kind === 'sign') {
+			// The strokes are feet and inches, or minutes of angle where an angle is wanted.
+			const turned = sameDimension(this.unit.dimension, angle);
+			const name =
+				token.text === '"'
+					? turned
+						? undefined
+						: 'in'
+					: token.text === "'"
+						? turned
+							? 'arcmin'
+							: 'ft'
+						: token.text === '°'
+							? 'deg'
+							: undefined;
+			if (name) {
+				this.next++;
+				return this.inUnit(amount.value, name);
+			}
+			if (token.text === '"' && turned && second) {
+				this.next++;
+				return this.inUnit(amount.value / 60, 'arcmin');
+			}
+			return amount;
+		}
+		if (token?.kind !== 'word') return amount;
+		let word = otherWords[token.text.toLowerCase()] ?? token.text;
+		// A person asked for a force in pounds writes lb.
+		if (word === 'lb' && this.unit.name.startsWith('lbf')) word = 'lbf';
+		const known = unitNamed(word) ?? unitNamed(word.toLowerCase());
+		if (!known) {
+			throw new Unreadable(
+				`“${token.text}” is not a unit known here.${nearest(token.text, unitNames)}`,
+			);
+		}
+		this.next++;
+		let measured = this.inUnit(amount.value, known.name);
+		// lbf/in, N/mm
+		while (this.look()?.text === '/' && this.look(1)?.kind === 'word') {
+			const below = unitNamed(this.look(1)?.text ?? '');
+			if (!below) break;
+			this.next += 2;
+			measured = {
+				value: measured.value / below.size,
+				dimension: timesDimension(measured.dimension, below.dimension, -1),
+				bare: false,
+			};
+		}
+		return measured;
+	}
+
+	private inUnit(value: number, name: string): Amount {
+		const unit = unitNamed(name);
+		if (!unit) throw new Error(`entry: no unit ${name}`);
+		return {
+			value: value * unit.size,
+			dimension: unit.dimension,
+			bare: isPlainNumber(unit.dimension),
+		};
+	}
+}

@@ -1,0 +1,97 @@
+/** `chart`: an input swept over a range, and figures drawn against it. */
+import { z } from 'zod';
+import type { Asked, CellBase, Mention, Problem, SourceText } from '../types.ts';
+import { readYaml } from '../yaml.ts';
+import { amountShape, nameShape, type KindReader } from './reader.ts';
+
+const shape = z.strictObject({
+	name: nameShape,
+	title: z.string().min(1),
+	/** The inputs that can be swept; the first is swept unless the person picks another. */
+	sweep: z.array(z.strictObject({ input: nameShape, from: amountShape, to: amountShape })).min(1),
+	/** What stands along the bottom: a figure, or the swept input when left out. */
+	bottom: nameShape.optional(),
+	draw: z.array(nameShape).min(1),
+	bands: z
+		.array(z.strictObject({ from: amountShape, to: amountShape, label: z.string().min(1) }))
+		.optional(),
+	/** What to see in it, one sentence. */
+	about: z.string().optional(),
+});
+
+export interface Sweep {
+	readonly input: string;
+	/** Ids of the formulas for the two ends. */
+	readonly from: string;
+	readonly to: string;
+}
+
+export interface Band {
+	readonly from: string;
+	readonly to: string;
+	readonly label: string;
+}
+
+export interface ChartCell extends CellBase {
+	readonly kind: 'chart';
+	readonly title: string;
+	readonly about: string;
+	readonly sweeps: readonly Sweep[];
+	readonly bottom?: string;
+	readonly draw: readonly string[];
+	readonly bands: readonly Band[];
+}
+
+export const readChart: KindReader<ChartCell> = (block) => {
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	if (!found.value) return { problems: found.problems };
+	const written = found.value;
+	const asks: Asked[] = [];
+	const ask = (path: PropertyKey[], text: string, like: string): string => {
+		const id = `${written.name}/${asks.length}`;
+		const at: SourceText = found.place(path);
+		asks.push({ id, formula: { ...at, text }, expects: 'quantity', like });
+		return id;
+	};
+	const mention = (path: PropertyKey[], name: string, must: Mention['must']): Mention => ({
+		name,
+		at: found.place(path),
+		must,
+	});
+	const problems: Problem[] = [];
+	const drawn = written.draw[0] ?? '';
+	const sweeps = written.sweep.map((sweep, index) => ({
+		input: sweep.input,
+		from: ask(['sweep', index, 'from'], sweep.from, sweep.input),
+		to: ask(['sweep', index, 'to'], sweep.to, sweep.input),
+	}));
+	const bands = (written.bands ?? []).map((band, index) => ({
+		label: band.label,
+		from: ask(['bands', index, 'from'], band.from, drawn),
+		to: ask(['bands', index, 'to'], band.to, drawn),
+	}));
+	return {
+		cell: {
+			kind: 'chart',
+			name: written.name,
+			page: block.page,
+			line: block.body.line - 1,
+			title: written.title,
+			about: written.about ?? '',
+			sweeps,
+			...(written.bottom !== undefined && { bottom: written.bottom }),
+			draw: written.draw,
+			bands,
+			gives: [],
+			asks,
+			mentions: [
+				...written.sweep.map(({ input }, index) =>
+					mention(['sweep', index, 'input'], input, 'input'),
+				),
+				...(written.bottom === undefined ? [] : [mention(['bottom'], written.bottom, 'quantity')]),
+				...written.draw.map((name, index) => mention(['draw', index], name, 'quantity')),
+			],
+		},
+		problems,
+	};
+};

@@ -1,0 +1,64 @@
+/**
+ * The kinds of cell: one row each. A kind is the word after the fence, a reader here, and a component of
+ * the same name under src/lib/cells/.
+ */
+import { nearest } from '../nearest.ts';
+import { problemInBlock } from '../problem.ts';
+import type { Block, CellBase, Problem } from '../types.ts';
+import { readChart, type ChartCell } from './chart.ts';
+import { readCheck, type CheckCell } from './check.ts';
+import { readDerive, type DeriveCell } from './derive.ts';
+import { readInput, type InputCell } from './input.ts';
+import type { KindReader } from './reader.ts';
+
+export const kinds = {
+	input: readInput,
+	derive: readDerive,
+	chart: readChart,
+	check: readCheck,
+} satisfies Record<string, KindReader<CellBase>>;
+
+/** A block that could not be read, so that its place on the page still says why. */
+export interface UnreadableCell extends CellBase {
+	readonly kind: 'unreadable';
+	readonly text: string;
+}
+
+export type Cell = InputCell | DeriveCell | ChartCell | CheckCell | UnreadableCell;
+
+/** Reads a block as its kind says. */
+export function readCell(
+	block: Block,
+	context: Parameters<KindReader<CellBase>>[1],
+): { cell: Cell; problems: readonly Problem[] } {
+	const reader: KindReader<Cell> | undefined = Object.hasOwn(kinds, block.kind)
+		? kinds[block.kind as keyof typeof kinds]
+		: undefined;
+	if (!reader) {
+		const known = Object.keys(kinds);
+		return {
+			cell: unreadable(block),
+			problems: [
+				problemInBlock(
+					`“${block.kind}” is not a kind of cell.${nearest(block.kind, known)} The kinds are ${known.join(', ')}.`,
+					block,
+				),
+			],
+		};
+	}
+	const { cell, problems } = reader(block, context);
+	return { cell: cell ?? unreadable(block), problems };
+}
+
+function unreadable(block: Block): UnreadableCell {
+	return {
+		kind: 'unreadable',
+		name: `${block.page}/${block.number}`,
+		page: block.page,
+		line: block.body.line - 1,
+		text: block.body.text,
+		gives: [],
+		asks: [],
+		mentions: [],
+	};
+}

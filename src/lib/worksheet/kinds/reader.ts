@@ -1,0 +1,86 @@
+/** What reads a block of one kind, and what such readers share. */
+import { z } from 'zod';
+import { readEntry } from '../entry.ts';
+import { unitNamed, unitOf, type Unit } from '../mathematics.ts';
+import { problemInBlock } from '../problem.ts';
+import type { Quantities, Quantity } from '../quantities.ts';
+import type { Block, Problem } from '../types.ts';
+
+export interface ReaderContext {
+	readonly quantities: Quantities;
+}
+
+/** Reads one block. Without a cell the block is shown as unreadable. */
+export type KindReader<C> = (
+	block: Block,
+	context: ReaderContext,
+) => { readonly cell?: C; readonly problems: readonly Problem[] };
+
+export const nameShape = z.string().regex(/^[a-z][a-z0-9_]*$/, {
+	message: 'a name is small letters, figures and underscores, beginning with a letter',
+});
+
+/** YAML reads a bare 5 as a number; a written amount may be either. */
+export const amountShape = z.union([z.string().min(1), z.number()]).transform(String);
+
+/** Names that a unit has already. */
+export function nameTaken(name: string): string | undefined {
+	return unitNamed(name)
+		? `“${name}” is a unit, so nothing else can have that name. Choose another.`
+		: undefined;
+}
+
+/** An amount written on a page: a number with its unit, or a bare one of a plain number. */
+export function writtenAmount(
+	text: string,
+	quantity: Quantity,
+	field: string,
+): { value: number } | { problem: string } {
+	const unit = quantity.shown['inch-pound'].unit;
+	const read = readEntry(text, unit);
+	if ('problem' in read) return { problem: `“${field}”: ${read.problem}` };
+	const bare = /^[-−\d\s.,/]+$/.test(text);
+	if (bare && unit.name !== '' && read.value !== 0) {
+		return {
+			problem: `“${field}: ${text}” has no unit; a page is read in either system, so write one, such as ${text} ${unit.name}.`,
+		};
+	}
+	return read;
+}
+
+/** "1 in to 5 in" as two amounts. */
+export function writtenRange(
+	text: string,
+	quantity: Quantity,
+	field: string,
+): { low: number; high: number } | { problem: string } {
+	const parts = text.split(/\s+to\s+/);
+	const [first, second] = parts;
+	if (parts.length !== 2 || first === undefined || second === undefined) {
+		return {
+			problem: `“${field}: ${text}” is not a range; write it as “low to high”, such as 1 in to 5 in.`,
+		};
+	}
+	const low = writtenAmount(first, quantity, field);
+	if ('problem' in low) return low;
+	const high = writtenAmount(second, quantity, field);
+	if ('problem' in high) return high;
+	if (!(low.value < high.value)) {
+		return {
+			problem: `“${field}: ${text}” runs backwards: the first amount has to be smaller than the second.`,
+		};
+	}
+	return { low: low.value, high: high.value };
+}
+
+/** The place in a block of a line that begins with this field. */
+export function fieldPlace(block: Block, field: string): number {
+	const found = new RegExp(`^\\s*(?:- )?${field}\\s*:`, 'm').exec(block.body.text);
+	return found ? found.index + (/^\s*/.exec(found[0])?.[0].length ?? 0) : 0;
+}
+
+export function problemInField(message: string, block: Block, field: string): Problem {
+	return problemInBlock(message, block, fieldPlace(block, field));
+}
+
+export { unitOf, type Unit };

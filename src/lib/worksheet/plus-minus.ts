@@ -1,0 +1,89 @@
+/**
+ * How sure a figure is: the ± of the entries carried through to every figure by the first-order law of
+ * JCGM 100:2008 (GUM), 5.1.2, the entries taken as independent and all ± at one coverage. Partial
+ * derivatives are numerical, from central differences over the compiled graph; since each entry is moved
+ * as a whole, a figure that uses it twice (x − x) counts it rightly.
+ */
+import type { Graph, Node } from './graph.ts';
+import { reached, type Run } from './run.ts';
+import { whatIf } from './run.ts';
+
+/** One entry's part in the ± of a figure. */
+export interface PlusMinusPart {
+	/** Name of the input. */
+	readonly input: string;
+	/** What this entry's ± alone does to the figure, SI, signed. */
+	readonly brings: number;
+}
+
+export interface PlusMinus {
+	/** SI, not negative. */
+	readonly size: number;
+	/** Largest first. */
+	readonly parts: readonly PlusMinusPart[];
+}
+
+/** Part of its ± by which an entry is moved for the derivative: near enough for a tangent. */
+const share = 0.1;
+
+/**
+ * The ± of every quantity.
+ * @param plusMinusOf ± of an input by its node, SI; 0 for none
+ * @returns by slot; undefined where a figure has no value or one of the moved runs had none
+ */
+export function plusMinusOfAll(
+	graph: Graph,
+	run: Run,
+	plusMinusOf: (input: Node) => number,
+): (PlusMinus | undefined)[] {
+	const parts = graph.nodes.map((): PlusMinusPart[] => []);
+	const unsure = new Set<number>();
+	for (const input of graph.nodes) {
+		if (!input.input || input.type?.kind !== 'quantity') continue;
+		const value = run.values[input.slot];
+		const size = plusMinusOf(input);
+		if (typeof value !== 'number' || !(size > 0)) continue;
+		parts[input.slot]?.push({ input: input.id, brings: size });
+		const figures = reached(graph, [input.slot]).filter((node) => node.type?.kind === 'quantity');
+		const ask = whatIf(
+			graph,
+			run,
+			[input.slot],
+			figures.map((node) => node.slot),
+		);
+		const at = (moved: number): (number | undefined)[] => {
+			const { values } = ask([moved]);
+			return figures.map(({ slot }) => {
+				const found = values[slot];
+				return typeof found === 'number' ? found : undefined;
+			});
+		};
+		const above = at(value + share * size);
+		const below = at(value - share * size);
+		figures.forEach((node, index) => {
+			const here = run.values[node.slot];
+			if (typeof here !== 'number') return;
+			const [up, down] = [above[index], below[index]];
+			// At the edge of what can be assembled only one side answers.
+			const brings =
+				up !== undefined && down !== undefined
+					? (up - down) / (2 * share)
+					: up !== undefined
+						? (up - here) / share
+						: down !== undefined
+							? (here - down) / share
+							: undefined;
+			if (brings === undefined) unsure.add(node.slot);
+			else if (brings !== 0) parts[node.slot]?.push({ input: input.id, brings });
+		});
+	}
+	return graph.nodes.map((node) => {
+		if (node.type?.kind !== 'quantity' || run.values[node.slot] === undefined) return undefined;
+		if (unsure.has(node.slot)) return undefined;
+		const own = parts[node.slot] ?? [];
+		return {
+			size: Math.hypot(...own.map(({ brings }) => brings)),
+			parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
+		};
+	});
+}

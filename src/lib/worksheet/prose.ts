@@ -1,0 +1,22 @@
+/** Prose that quotes live figures: a name in braces, `{rear_drop}`. */
+
+/** A run of text, or a figure quoted by name. */
+export type ProsePiece = { readonly text: string } | { readonly figure: string };
+
+/** Splits text at the names in braces. Braces around anything else stay text. */
+export function proseOf(text: string): ProsePiece[] {
+	const pieces: ProsePiece[] = [];
+	let from = 0;
+	for (const match of text.matchAll(/\{([a-z][a-z0-9_]*)\}/g)) {
+		if (match.index > from) pieces.push({ text: text.slice(from, match.index) });
+		pieces.push({ figure: match[1] ?? '' });
+		from = match.index + match[0].length;
+	}
+	if (from < text.length) pieces.push({ text: text.slice(from) });
+	return pieces;
+}
+
+/** The names quoted in a text. */
+export function figuresInText(text: string): string[] {
+	return proseOf(text).flatMap((piece) => ('figure' in piece ? [piece.figure] : []));
+}

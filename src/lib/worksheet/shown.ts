@@ -1,0 +1,83 @@
+/** Values as people read them. */
+import type { Shown } from './quantities.ts';
+
+/** The sign a unit is shown with. */
+export function unitSign(name: string): string {
+	if (name === 'deg') return '°';
+	return name.replace(/\^2/g, '²').replace(/\^3/g, '³').replace(/ /g, '·').replace(/\*/g, '·');
+}
+
+function joined(number: string, unit: string): string {
+	if (unit === '') return number;
+	return unit === '°' ? `${number}°` : `${number} ${unit}`;
+}
+
+/** A true minus sign, and no minus before nothing. */
+function signed(number: string): string {
+	if (/^-0(\.0*)?$/.test(number)) return number.slice(1);
+	return number.replace('-', '−');
+}
+
+/** A figure with its unit, in decimals: "2.48 in", "6.27°". */
+export function showFigure(value: number, shown: Shown): string {
+	return joined(showNumber(value, shown), unitSign(shown.unit.name));
+}
+
+/** The same without its unit. */
+export function showNumber(value: number, shown: Shown): string {
+	return signed((value / shown.unit.size).toFixed(shown.decimals));
+}
+
+/** A ± with as many decimals as its figure, at least one figure that is not nought. */
+export function showPlusMinus(value: number, shown: Shown): string {
+	const size = Math.abs(value / shown.unit.size);
+	const decimals =
+		size > 0 && size < 0.5 * 10 ** -shown.decimals
+			? Math.min(8, Math.ceil(-Math.log10(size)))
+			: shown.decimals;
+	return `± ${joined(size.toFixed(decimals), unitSign(shown.unit.name))}`;
+}
+
+/**
+ * A reading as its rule would give it: on a rule divided into sixteenths "33 1/2 in" when it stands on
+ * one of them, decimals when it does not.
+ */
+export function showReading(value: number, shown: Shown): string {
+	return joined(readingNumber(value, shown), unitSign(shown.unit.name));
+}
+
+/** The same without its unit, such as a field holds it. */
+export function readingNumber(value: number, shown: Shown): string {
+	const inUnit = value / shown.unit.size;
+	const { divisions } = shown;
+	if (divisions > 0) {
+		const parts = inUnit * divisions;
+		const whole = Math.round(parts);
+		if (Math.abs(parts - whole) < 1e-6 * Math.max(1, Math.abs(parts))) {
+			return signed(mixed(whole, divisions));
+		}
+	}
+	// As many decimals as it takes to read back the same figure, but no noise from the conversion.
+	return signed(String(Number(inUnit.toFixed(Math.max(shown.decimals, 3)))));
+}
+
+function mixed(parts: number, divisions: number): string {
+	const sign = parts < 0 ? '-' : '';
+	const size = Math.abs(parts);
+	const whole = Math.floor(size / divisions);
+	let above = size % divisions;
+	let below = divisions;
+	if (above === 0) return `${sign}${whole}`;
+	while (above % 2 === 0) {
+		above /= 2;
+		below /= 2;
+	}
+	return whole === 0 ? `${sign}${above}/${below}` : `${sign}${whole} ${above}/${below}`;
+}
+
+/** A reading rounded to its rule's nearest division: what a tape would read. */
+export function nearestOnRule(value: number, shown: Shown): string {
+	if (shown.divisions === 0) return showFigure(value, shown);
+	const parts = Math.round((value / shown.unit.size) * shown.divisions);
+	return joined(signed(mixed(parts, shown.divisions)), unitSign(shown.unit.name));
+}
