@@ -1,0 +1,11 @@
+/** Starts figures.ts, which is TypeScript and is read through Vite. */
+import { fileURLToPath } from 'node:url';
+import { installDependencies } from './dependencies.js';
+
+installDependencies();
+const { runnerImport } = await import('vite');
+const { module } = await runnerImport(fileURLToPath(new URL('./figures.ts', import.meta.url)), {
+	configFile: false,
+	logLevel: 'error',
+});
+/** @type {typeof import('./figures.ts')} */ (module).main(process.argv.slice(2));

@@ -1,0 +1,69 @@
+/** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
+import { checkResult } from '../worksheet/checks.ts';
+import type { Graph, Node } from '../worksheet/graph.ts';
+import type { CheckCell, Level } from '../worksheet/kinds/check.ts';
+import type { PlusMinus } from '../worksheet/plus-minus.ts';
+import { proseOf } from '../worksheet/prose.ts';
+import { shownAs, type Quantities, type Shown, type UnitSystem } from '../worksheet/quantities.ts';
+import type { Failure, Run } from '../worksheet/run.ts';
+import { showFigure, showReading } from '../worksheet/shown.ts';
+import type { Value } from '../worksheet/types.ts';
+
+/** A run with what is needed to show it. */
+export interface Figures {
+	readonly graph: Graph;
+	readonly quantities: Quantities;
+	readonly system: UnitSystem;
+	readonly run: Run;
+	readonly plusMinus: readonly (PlusMinus | undefined)[];
+}
+
+/** How a node's amounts are shown; undefined for what is not a quantity. */
+export function shownForNode(
+	node: Node,
+	quantities: Quantities,
+	system: UnitSystem,
+): Shown | undefined {
+	if (node.type?.kind !== 'quantity') return undefined;
+	if (node.input && 'quantity' in node.input) return node.input.quantity.shown[system];
+	return shownAs(quantities, node.type.dimension, system, node.shownIn);
+}
+
+/** A value in words. Inputs read as their rule would give them, figures in decimals. */
+export function valueInWords(node: Node, value: Value, figures: Figures): string {
+	const shown = shownForNode(node, figures.quantities, figures.system);
+	if (typeof value === 'number' && shown) {
+		return node.input ? showReading(value, shown) : showFigure(value, shown);
+	}
+	if (typeof value === 'boolean') return value ? 'yes' : 'no';
+	if (node.input?.asks_for === 'choice') return node.input.choices[String(value)] ?? String(value);
+	if (Array.isArray(value)) return `${value.length} readings`;
+	return typeof value === 'object' ? '' : String(value);
+}
+
+/** A sentence with its live figures filled in; “—” for one that has no value. */
+export function filledIn(text: string, figures: Figures): string {
+	return proseOf(text)
+		.map((piece) => {
+			if ('text' in piece) return piece.text;
+			const node = figures.graph.byId.get(piece.figure);
+			const value = node && figures.run.values[node.slot];
+			return node && value !== undefined ? valueInWords(node, value, figures) : '—';
+		})
+		.join('');
+}
+
+/** A check's answer in words, or why there is none yet. */
+export type CheckAnswer =
+	| { readonly level: Level; readonly text: string; readonly do: string }
+	| { readonly failure: Failure };
+
+export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {
+	const result = checkResult(figures.graph, figures.run, cell);
+	if ('why' in result) return { failure: result };
+	return {
+		level: result.level,
+		text: filledIn(result.because, figures),
+		do: result.do ? filledIn(result.do, figures) : '',
+	};
+}

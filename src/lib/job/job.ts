@@ -1,0 +1,76 @@
+/**
+ * One person's job: what was typed for each input, kept exactly as typed. Plain data, so that it can be
+ * stored, saved to a file and undone by keeping the one before.
+ */
+import type { UnitSystem } from '../worksheet/quantities.ts';
+import type { Scenario, Workbook } from '../worksheet/workbook.ts';
+
+/** Who an entry comes from. */
+export type Origin = 'person' | 'scenario';
+
+/** What was typed in one field. */
+export interface Entry {
+	/** To the letter. */
+	readonly typed: string;
+	/** The system shown when it was typed: what a bare number was meant in. */
+	readonly system: UnitSystem;
+	readonly from: Origin;
+	/** The entry before it that could be read, while this one cannot. It stays in force. */
+	readonly held?: Omit<Entry, 'held'>;
+}
+
+/** The fields of the title block a person fills in (ISO 7200). */
+export interface TitleBlock {
+	/** What the job is called; the vehicle, mostly. */
+	readonly title: string;
+	readonly owner: string;
+	readonly number: string;
+	readonly madeBy: string;
+	readonly checkedBy: string;
+	/** yyyy-mm-dd */
+	readonly date: string;
+}
+
+export interface Job {
+	readonly id: string;
+	/** The workbook's folder. */
+	readonly workbook: string;
+	/** The scenario it began from. */
+	readonly scenario?: string;
+	readonly system: UnitSystem;
+	readonly block: TitleBlock;
+	readonly entries: Readonly<Record<string, Entry>>;
+	/** When it was last changed, ISO 8601. */
+	readonly changed: string;
+}
+
+function newJob(workbook: Workbook, title: string, now: Date): Job {
+	const changed = now.toISOString();
+	return {
+		id: crypto.randomUUID(),
+		workbook: workbook.id,
+		system: 'inch-pound',
+		block: { title, owner: '', number: '', madeBy: '', checkedBy: '', date: changed.slice(0, 10) },
+		entries: {},
+		changed,
+	};
+}
+
+/** A job with nothing entered. */
+export function blankJob(workbook: Workbook, system: UnitSystem, now: Date): Job {
+	return { ...newJob(workbook, 'New job', now), system };
+}
+
+/** A job with every value of a scenario, each marked as the scenario's. */
+export function jobFromScenario(workbook: Workbook, scenario: Scenario, now: Date): Job {
+	const entries: Record<string, Entry> = {};
+	for (const [name, typed] of Object.entries(scenario.values)) {
+		entries[name] = { typed, system: scenario.units, from: 'scenario' };
+	}
+	return {
+		...newJob(workbook, scenario.title, now),
+		system: scenario.units,
+		scenario: scenario.id,
+		entries,
+	};
+}

@@ -1,0 +1,156 @@
+/** From what was typed to what is in force: the value of each input, and what to say about it. */
+import { readEntry } from '../worksheet/entry.ts';
+import type { Graph } from '../worksheet/graph.ts';
+import type { InputCell, Range } from '../worksheet/kinds/input.ts';
+import type { Shown, UnitSystem } from '../worksheet/quantities.ts';
+import { showReading } from '../worksheet/shown.ts';
+import type { Value } from '../worksheet/types.ts';
+import type { Entry, Job } from './job.ts';
+
+/** Where the value in force comes from. */
+export type Standing = 'entered' | 'scenario' | 'assumed' | 'missing';
+
+/** How an input stands. */
+export interface Reading {
+	/** In force; undefined when there is none. */
+	readonly value?: Value;
+	readonly standing: Standing;
+	/** Why what stands in the field could not be read, and what to do. */
+	readonly problem?: string;
+	/** The value is in force, but unlikely. */
+	readonly caution?: string;
+}
+
+/** How an input's amounts are shown in a system of units. */
+export function shownFor(input: InputCell, system: UnitSystem): Shown | undefined {
+	return input.asks_for === 'quantity' || input.asks_for === 'list'
+		? input.quantity.shown[system]
+		: undefined;
+}
+
+function rangeInWords(range: Range, shown: Shown): string {
+	return `${showReading(range.low, shown)} to ${showReading(range.high, shown)}`;
+}
+
+/** Reads one typed text for an input: a value in force, or a sentence. */
+export function readTyped(
+	input: InputCell,
+	typed: string,
+	system: UnitSystem,
+): { readonly value: Value; readonly caution?: string } | { readonly problem: string } {
+	switch (input.asks_for) {
+		case 'choice':
+			return Object.hasOwn(input.choices, typed)
+				? { value: typed }
+				: {
+						problem: `“${typed}” is not one of the choices. Choose ${Object.values(input.choices).join(' or ')}.`,
+					};
+		case 'text':
+			return { value: typed };
+		case 'date':
+			return /^\d{4}-\d{2}-\d{2}$/.test(typed) && !Number.isNaN(Date.parse(typed))
+				? { value: typed }
+				: { problem: `“${typed}” is not a date. Give it as year-month-day, such as 2026-11-25.` };
+		case 'list': {
+			const values: number[] = [];
+			for (const part of typed.split(/[;\n]|,\s/).filter((each) => each.trim() !== '')) {
+				const read = readAmount(input, part, system);
+				if ('problem' in read) return read;
+				values.push(read.value);
+			}
+			return values.length > 0
+				? { value: values }
+				: { problem: 'Nothing is entered yet. Type the readings with semicolons between them.' };
+		}
+		case 'quantity':
+			return readAmount(input, typed, system);
+	}
+}
+
+type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
+
+function readAmount(
+	input: QuantityInput,
+	typed: string,
+	system: UnitSystem,
+): { readonly value: number; readonly caution?: string } | { readonly problem: string } {
+	const shown = input.quantity.shown[system];
+	const read = readEntry(typed, shown.unit);
+	if ('problem' in read) return read;
+	const { value } = read;
+	const { limits, sensible } = input;
+	const outside = (range: Range): boolean => value < range.low || value > range.high;
+	if (limits && outside(limits)) {
+		return {
+			problem: `${showReading(value, shown)} cannot be right here: it has to lie within ${rangeInWords(limits, shown)}. Look at the tape or gauge again, and at the unit.`,
+		};
+	}
+	if (sensible && outside(sensible)) {
+		return {
+			value,
+			caution: `${showReading(value, shown)} is unusual: most lie within ${rangeInWords(sensible, shown)}. It is used as it is; measure again if you can.`,
+		};
+	}
+	return { value };
+}
+
+/** How one input stands in a job. */
+export function readingOf(input: InputCell, job: Job): Reading {
+	const entry = Object.hasOwn(job.entries, input.name) ? job.entries[input.name] : undefined;
+	const without: Reading =
+		input.default === undefined
+			? { standing: 'missing' }
+			: { standing: 'assumed', value: input.default };
+	if (!entry) return without;
+	const read = readTyped(input, entry.typed, entry.system);
+	if ('value' in read) return { ...read, standing: standingOf(entry) };
+	const held = entry.held && readTyped(input, entry.held.typed, entry.held.system);
+	const shown = shownFor(input, job.system);
+	const inForce: Reading =
+		held && 'value' in held && entry.held
+			? { value: held.value, standing: standingOf(entry.held) }
+			: without;
+	const still =
+		inForce.value === undefined
+			? ''
+			: ` Until then ${typeof inForce.value === 'number' && shown ? showReading(inForce.value, shown) : 'the last one'} stays in force.`;
+	return { ...inForce, problem: `${read.problem}${still}` };
+}
+
+function standingOf(entry: Omit<Entry, 'held'>): Standing {
+	return entry.from === 'scenario' ? 'scenario' : 'entered';
+}
+
+/** The readings of every input of a workbook. */
+export function readingsOf(graph: Graph, job: Job): Map<string, Reading> {
+	const readings = new Map<string, Reading>();
+	for (const node of graph.nodes) {
+		if (node.input) readings.set(node.id, readingOf(node.input, job));
+	}
+	return readings;
+}
+
+/** The values in force, for a run. */
+export function inputsOf(readings: ReadonlyMap<string, Reading>): Map<string, Value> {
+	const inputs = new Map<string, Value>();
+	for (const [name, { value }] of readings) if (value !== undefined) inputs.set(name, value);
+	return inputs;
+}
+
+/**
+ * The entry that follows when something else is typed in a field: keeps the last one that could be read.
+ */
+export function nextEntry(
+	input: InputCell,
+	before: Entry | undefined,
+	typed: string,
+	system: UnitSystem,
+): Entry {
+	const entry: Entry = { typed, system, from: 'person' };
+	if ('value' in readTyped(input, typed, system)) return entry;
+	const held =
+		before && 'value' in readTyped(input, before.typed, before.system)
+			? { typed: before.typed, system: before.system, from: before.from }
+			: before?.held;
+	return held ? { ...entry, held } : entry;
+}
