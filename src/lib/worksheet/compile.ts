@@ -2,8 +2,10 @@
  * From a checked tree to a closure over the slots. No source text is ever made or run, so the page can
  * forbid it.
  */
+import { OutOfRange } from '../mechanics/out-of-range.ts';
 import type { Tree } from './formula.ts';
 import { functionNamed } from './functions.ts';
+import { treeInWords } from './type-check.ts';
 import type { RecordType, RecordValue, Type, Value } from './types.ts';
 
 /** Runs a formula on one set of slots. Throws OutOfRange where the mechanics cannot answer. */
@@ -83,7 +85,15 @@ export function compile(tree: Tree, names: Names): Runnable {
 			const left = of(tree.left);
 			const right = of(tree.right);
 			const compared = compareNumbers[tree.sign] as (a: Value, b: Value) => boolean;
-			return (slots) => compared(left(slots), right(slots));
+			// A comparison would swallow what is not finite and let a check say “clear”.
+			const finite = (part: Tree, value: Value): Value => {
+				if (typeof value !== 'number' || Number.isFinite(value)) return value;
+				throw new OutOfRange(
+					`${treeInWords(part)} comes out as no finite number, so it cannot be compared: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`,
+				);
+			};
+			return (slots) =>
+				compared(finite(tree.left, left(slots)), finite(tree.right, right(slots)));
 		}
 		case 'arithmetic': {
 			const left = of(tree.left);

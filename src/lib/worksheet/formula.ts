@@ -82,8 +82,16 @@ export function placeInPage(source: SourceText, at: number): { line: number; col
 }
 
 /** mathjs gives its nodes no place, so the words and numbers of the text are counted along. */
-const word = /"[^"]*"|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
-const notLeaves = new Set(['and', 'or', 'not', 'to']);
+const word =
+	/"[^"]*"|0[xobXOB]\w*|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
+const notLeaves = new Set(['and', 'or', 'not', 'to', 'mod', 'xor']);
+/** Words the grammar keeps for itself, so that no cell can have them as its name. */
+export const keptWords: ReadonlySet<string> = new Set([
+	...notLeaves,
+	...['true', 'false', 'null', 'undefined'],
+]);
+/** Longer than any formula a person follows, short enough never to exhaust the parser. */
+const longest = 2000;
 const allowed = /^[A-Za-z0-9_."+\-*/^(),?:<>=!\s]$/;
 
 const arithmetic: Readonly<Record<string, Arithmetic>> = {
@@ -112,6 +120,12 @@ export function readFormula(source: SourceText): Formula {
 	if (text.trim() === '') {
 		throw new FormulaError('There is no formula here; write one, such as `rear_height - 2 in`.', 0);
 	}
+	if (text.length > longest) {
+		throw new FormulaError(
+			`This formula is ${text.length} letters long; ${longest} is the most. Give parts of it names of their own.`,
+			0,
+		);
+	}
 	for (let at = 0; at < text.length; at++) {
 		const character = text.charAt(at);
 		if (!allowed.test(character)) {
@@ -137,16 +151,30 @@ export function readFormula(source: SourceText): Formula {
 			);
 		}
 	}
+	// The `to UNIT` at the very end is of the whole formula, whatever the grammar would bind it to.
+	const conversion = /(?<![\w.])to\s+([^"]*)$/.exec(text);
+	const ends = conversion && bracketsClose(conversion[1] ?? '') ? conversion : undefined;
+	const value = ends ? text.slice(0, ends.index) : text;
+	const shownIn = ends ? unitAfterTo(text, ends.index + ends[0].indexOf(ends[1] ?? '')) : undefined;
+	if (value.trim() === '') throw new FormulaError('“to” needs a value before it.', 0);
 	let parsed: MathNode;
 	try {
-		// Line breaks end an expression in this grammar; a formula may run over several lines.
-		parsed = parseFormula(text.replace(/\n/g, ' '));
+		// Line breaks end an expression in this grammar; a formula may run over several lines. And `in`
+		// is a sign of the grammar, not a unit, so inches go in as a word that is nothing else.
+		const forParser = value.replace(word, (each) => (each === 'in' ? 'IN' : each));
+		parsed = parseFormula(forParser.replace(/\s/g, ' '));
 	} catch (cause) {
+		if (cause instanceof RangeError) {
+			throw new FormulaError(
+				'The brackets of this formula go too deep. Give parts of it names of their own.',
+				0,
+			);
+		}
 		const char = (cause as { char?: number }).char ?? 1;
 		const said = (cause as Error).message.replace(/\s*\(char \d+\)/, '');
 		throw new FormulaError(
 			`The formula breaks off or does not fit together here (${lowerFirst(said)}).`,
-			Math.min(char - 1, text.length),
+			Math.min(char - 1, value.length),
 		);
 	}
 
@@ -157,28 +185,16 @@ export function readFormula(source: SourceText): Formula {
 	let leaf = 0;
 	const place = (): number => places[leaf++] ?? 0;
 
-	let shownIn: Unit | undefined;
-	if (isOperator(parsed) && parsed.fn === 'to') {
-		const [value, unit] = parsed.args;
-		if (!value || !unit) throw new FormulaError('“to” needs a value before and a unit after.', 0);
-		const unitText = text.slice(text.lastIndexOf(' to ') + 4).trim();
-		shownIn = unitOf(unitText);
-		if (!shownIn) {
-			throw new FormulaError(
-				`“${unitText}” is not a unit this workbook knows; write one such as in, mm, deg, lbf, N/mm.`,
-				text.lastIndexOf(' to ') + 4,
-			);
-		}
-		parsed = value;
-	}
-
 	const names: string[] = [];
 	const read = (node: MathNode): Tree => {
 		if (isParenthesis(node)) return read(node.content);
 		if (isConstant(node)) {
 			const at = place();
 			if (typeof node.value === 'number') {
-				return { op: 'number', value: node.value, text: wordAt(text, at), at };
+				const written = wordAt(text, at);
+				if (Number.isFinite(node.value) && /^[\d.]+(?:e[+-]?\d+)?$/i.test(written)) {
+					return { op: 'number', value: node.value, text: written, at };
+				}
 			}
 			if (typeof node.value === 'string') return { op: 'choice', value: node.value, at };
 			if (typeof node.value === 'boolean') return { op: 'flag', value: node.value, at };
@@ -186,10 +202,11 @@ export function readFormula(source: SourceText): Formula {
 		}
 		if (isSymbol(node)) {
 			const at = place();
-			const unit = unitNamed(node.name);
+			const name = wordAt(text, at);
+			const unit = unitNamed(name);
 			if (unit) return { op: 'unit', unit, at };
-			if (!names.includes(node.name)) names.push(node.name);
-			return { op: 'name', name: node.name, at };
+			if (!names.includes(name)) names.push(name);
+			return { op: 'name', name, at };
 		}
 		if (isAccessor(node)) {
 			const of = read(node.object);
@@ -197,7 +214,7 @@ export function readFormula(source: SourceText): Formula {
 			const field = node.index.dotNotation
 				? (node.index.dimensions[0] as { value?: unknown } | undefined)?.value
 				: undefined;
-			if (typeof field !== 'string') {
+			if (typeof field !== 'string' || node.optionalChaining) {
 				throw new FormulaError('Only a field with a plain name can follow a dot.', at);
 			}
 			return { op: 'field', of, field, at };
@@ -233,7 +250,7 @@ export function readFormula(source: SourceText): Formula {
 				if (node.fn === 'unaryMinus') return { op: 'negative', of: left, at: left.at };
 				if (node.fn === 'unaryPlus') return left;
 				if (node.fn === 'not') return { op: 'not', of: left, at: left.at };
-				throw refused(node, left.at);
+				throw refused(node, left.at, text);
 			}
 			const right = read(second);
 			if (node.implicit && !(holdsUnitsOnly(right) && endsInNumberOrUnit(left))) {
@@ -254,7 +271,7 @@ export function readFormula(source: SourceText): Formula {
 					right.at,
 				);
 			}
-			throw refused(node, left.at);
+			throw refused(node, left.at, text);
 		}
 		throw refused(node, places[leaf] ?? 0);
 	};
@@ -262,7 +279,29 @@ export function readFormula(source: SourceText): Formula {
 	return { source, tree, names, ...(shownIn && { shownIn }) };
 }
 
-function refused(node: MathNode, at: number): FormulaError {
+function bracketsClose(text: string): boolean {
+	let open = 0;
+	for (const character of text) {
+		if (character === '(') open++;
+		if (character === ')' && --open < 0) return false;
+	}
+	return true;
+}
+
+function unitAfterTo(text: string, at: number): Unit {
+	const written = text.slice(at).trim();
+	// A number here would be a scale of one’s own, not a unit.
+	const unit = /^\d(?!\s*\/)/.test(written) ? undefined : unitOf(written);
+	if (unit) return unit;
+	throw new FormulaError(
+		`“${written}” is not a unit this workbook knows; write one such as in, mm, deg, lbf, N/mm.`,
+		at,
+	);
+}
+
+/** @param text where given, the place is that of the sign, at or after `at` */
+function refused(node: MathNode, at: number, text?: string): FormulaError {
+	const sign = 'op' in node ? String(node.op) : node.type;
 	const what: Readonly<Record<string, string>> = {
 		ArrayNode: 'A list in square brackets',
 		AssignmentNode: 'Giving a second name',
@@ -273,21 +312,28 @@ function refused(node: MathNode, at: number): FormulaError {
 		RangeNode: 'A range with a colon',
 	};
 	return new FormulaError(
-		`${what[node.type] ?? `“${'op' in node ? String(node.op) : node.type}”`} is not part of a formula. A formula holds numbers with units, names, + − * / ^, comparisons, and, or, not, a ? b : c, calls and “to UNIT”.`,
-		at,
+		`${what[node.type] ?? `“${sign}”`} is not part of a formula. A formula holds numbers with units, names, + − * / ^, comparisons, and, or, not, a ? b : c, calls and “to UNIT”.`,
+		text === undefined ? at : Math.max(at, text.indexOf(sign, at)),
 	);
 }
 
 function holdsUnitsOnly(tree: Tree): boolean {
 	if (tree.op === 'unit') return true;
 	if (tree.op !== 'arithmetic') return false;
-	if (tree.sign === '^') return holdsUnitsOnly(tree.left) && tree.right.op === 'number';
+	if (tree.sign === '^') {
+		const power = tree.right.op === 'negative' ? tree.right.of : tree.right;
+		return holdsUnitsOnly(tree.left) && power.op === 'number';
+	}
 	return holdsUnitsOnly(tree.left) && holdsUnitsOnly(tree.right);
 }
 
 function endsInNumberOrUnit(tree: Tree): boolean {
 	if (tree.op === 'negative') return endsInNumberOrUnit(tree.of);
-	if (tree.op === 'arithmetic') return holdsUnitsOnly(tree.right);
+	if (tree.op === 'arithmetic') {
+		// 1/2 in
+		const fraction = tree.sign === '/' && tree.left.op === 'number' && tree.right.op === 'number';
+		return fraction || holdsUnitsOnly(tree.right);
+	}
 	return tree.op === 'number' || tree.op === 'unit';
 }
 
@@ -318,7 +364,11 @@ const isAccessor = (
 	node: MathNode,
 ): node is Shape<
 	'AccessorNode',
-	{ object: MathNode; index: { dotNotation: boolean; dimensions: MathNode[] } }
+	{
+		object: MathNode;
+		index: { dotNotation: boolean; dimensions: MathNode[] };
+		optionalChaining: boolean;
+	}
 > => node.type === 'AccessorNode';
 const isFunction = (
 	node: MathNode,

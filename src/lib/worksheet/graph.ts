@@ -12,6 +12,7 @@ import type { Cell } from './kinds/index.ts';
 import type { InputCell } from './kinds/input.ts';
 import type { Unit } from './mathematics.ts';
 import { nearest } from './nearest.ts';
+import { withArticle } from './shown.ts';
 import { TypeNotKnown, typeOf } from './type-check.ts';
 import { typeFits, typeInWords } from './type-words.ts';
 import type { Mention, Problem, SourceText, Type } from './types.ts';
@@ -120,6 +121,9 @@ export function buildGraph(
 				...(given.type && { type: given.type }),
 				...(cell.kind === 'input' && { input: cell }),
 				...(given.formula && { source: given.formula }),
+				...(cell.kind === 'unreadable' && {
+					broken: `The cell of “${given.name}” has a mistake and cannot be read.`,
+				}),
 			});
 		}
 		if (twin) continue;
@@ -191,22 +195,22 @@ export function buildGraph(
 			const type = treeType(tree);
 			if (shownIn && !typeFits(type, { kind: 'quantity', dimension: shownIn.dimension })) {
 				throw new FormulaError(
-					`The formula is a ${typeInWords(type)} and cannot be shown in ${shownIn.name}.`,
-					draft.source?.text.lastIndexOf(' to ') ?? 0,
+					`The formula is ${withArticle(typeInWords(type))} and cannot be shown in ${shownIn.name}.`,
+					draft.source?.text.search(/\bto\s+[^"]*$/) ?? 0,
 				);
 			}
 			if (draft.expects && type.kind !== draft.expects) {
 				throw new FormulaError(
 					draft.expects === 'flag'
-						? `A condition is wanted here, such as rear_drop > 2 in; this is a ${typeInWords(type)}.`
-						: `A quantity is wanted here; this is a ${typeInWords(type)}.`,
+						? `A condition is wanted here, such as rear_drop > 2 in; this is ${withArticle(typeInWords(type))}.`
+						: `A quantity is wanted here; this is ${withArticle(typeInWords(type))}.`,
 					0,
 				);
 			}
 			const like = draft.like === undefined ? undefined : typeOfName(draft.like);
 			if (like && !typeFits(type, like)) {
 				throw new FormulaError(
-					`This is a ${typeInWords(type)}, but ${draft.like} is a ${typeInWords(like)}.`,
+					`This is ${withArticle(typeInWords(type))}, but ${draft.like} is ${withArticle(typeInWords(like))}.`,
 					0,
 				);
 			}
@@ -280,7 +284,7 @@ function checkMention(
 	const found = byId.get(mention.name);
 	let message: string | undefined;
 	if (!found) message = unknownName(mention.name);
-	else if (mention.must === 'input' && !found.input) {
+	else if (mention.must === 'input' && !found.input && found.cell.kind !== 'unreadable') {
 		message = `“${mention.name}” is worked out, not asked for; only an input can be swept.`;
 	} else if (
 		mention.must !== 'any' &&
@@ -288,7 +292,7 @@ function checkMention(
 		found.type &&
 		found.type.kind !== 'quantity'
 	) {
-		message = `“${mention.name}” is a ${typeInWords(found.type)}; only a quantity can stand here.`;
+		message = `“${mention.name}” is ${withArticle(typeInWords(found.type))}; only a quantity can stand here.`;
 	}
 	if (message) problems.push({ message, page, cell, ...placeInPage(mention.at, 0) });
 }

@@ -34,9 +34,9 @@ export interface PageText {
  * @param text the whole file
  */
 export function readPage(id: string, text: string): PageText {
-	const source = text.replace(/\r\n?/g, '\n');
+	const source = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
 	const problems: Problem[] = [];
-	const head = /^---\n([\s\S]*?)\n---(?:\n|$)/.exec(source);
+	const head = /^---[ \t]*\n([\s\S]*?)\n---[ \t]*(?:\n|$)/.exec(source);
 	let front: z.infer<typeof frontMatter> = { title: id, summary: '', document: '' };
 	let line = 1;
 	if (head) {
@@ -70,6 +70,16 @@ export function readPage(id: string, text: string): PageText {
 		if (fenced && kind) {
 			endProse();
 			cells++;
+			if (!/\n {0,3}(?:`{3,}|~{3,})\s*$/.test(token.raw)) {
+				problems.push({
+					message:
+						'This cell is opened and never closed, so the rest of the page went into it. Close it with a line ```.',
+					page: id,
+					cell: `${kind} ${cells}`,
+					line,
+					column: 1,
+				});
+			}
 			parts.push({
 				part: 'block',
 				block: {

@@ -35,31 +35,31 @@ export function runAll(graph: Graph, inputs: Inputs): Run {
 	};
 	for (const slot of graph.order) {
 		const node = graph.nodes[slot] as Node;
-		if (node.input) enter(run, node, inputs.get(node.id));
-		else runNode(run, node);
+		if (node.input) enter(graph, run, node, inputs.get(node.id));
+		else runNode(graph, run, node);
 	}
 	return run;
 }
 
 /** Puts a value, or nothing, into an input's slot. */
-function enter(run: Run, node: Node, value: Value | undefined): void {
+function enter(graph: Graph, run: Run, node: Node, value: Value | undefined): void {
 	run.values[node.slot] = value;
 	run.failures[node.slot] =
 		node.broken !== undefined
 			? { why: 'mistake on the page', message: node.broken, from: [node.id] }
 			: value === undefined
-				? { why: 'not entered', message: `${node.label} is not entered yet.`, from: [node.id] }
+				? notEntered(graph, [node.id])
 				: undefined;
 }
 
-function runNode(run: Run, node: Node): void {
+function runNode(graph: Graph, run: Run, node: Node): void {
 	const { slot } = node;
 	let failure: Failure | undefined;
 	let value: Value | undefined;
 	if (node.broken !== undefined) {
 		failure = { why: 'mistake on the page', message: node.broken, from: [node.id] };
 	} else {
-		failure = failureBefore(run, node);
+		failure = failureBefore(graph, run, node);
 		if (!failure) {
 			try {
 				value = node.run?.(run.values);
@@ -75,20 +75,27 @@ function runNode(run: Run, node: Node): void {
 }
 
 /** The failure a node takes over from what it needs: all missing entries together, else the first. */
-function failureBefore(run: Run, node: Node): Failure | undefined {
-	let first: Failure | undefined;
-	let missing: string[] | undefined;
+function failureBefore(graph: Graph, run: Run, node: Node): Failure | undefined {
+	const missing: string[] = [];
 	for (const need of node.needs) {
 		const failure = run.failures[need];
 		if (!failure) continue;
-		if (failure.why === 'not entered') {
-			missing ??= [];
-			for (const id of failure.from) if (!missing.includes(id)) missing.push(id);
-		}
-		first ??= failure;
-		if (first.why === 'not entered') first = failure;
+		if (failure.why !== 'not entered') return failure;
+		for (const id of failure.from) if (!missing.includes(id)) missing.push(id);
 	}
-	return missing && first?.why === 'not entered' ? { ...first, from: missing } : first;
+	return missing.length > 0 ? notEntered(graph, missing) : undefined;
+}
+
+function notEntered(graph: Graph, from: readonly string[]): Failure {
+	const labels = from.map((id) => graph.byId.get(id)?.label ?? id);
+	return {
+		why: 'not entered',
+		message:
+			labels.length === 1
+				? `${labels[0]} is not entered yet.`
+				: `These are not entered yet: ${labels.join(', ')}.`,
+		from,
+	};
 }
 
 function notFinite(node: Node, value: Value | undefined): Failure | undefined {
@@ -141,11 +148,11 @@ export function rerun(
 	for (const [name, value] of changed) {
 		const node = graph.byId.get(name);
 		if (!node?.input) continue;
-		enter(run, node, value);
+		enter(graph, run, node, value);
 		slots.push(node.slot);
 	}
 	const nodes = reached(graph, slots);
-	for (const node of nodes) runNode(run, node);
+	for (const node of nodes) runNode(graph, run, node);
 	return nodes;
 }
 
@@ -167,7 +174,7 @@ export function whatIf(
 			run.values[slot] = values[index];
 			run.failures[slot] = undefined;
 		});
-		for (const node of nodes) runNode(run, node);
+		for (const node of nodes) runNode(graph, run, node);
 		return run;
 	};
 }

@@ -7,6 +7,11 @@ export function unitSign(name: string): string {
 	return name.replace(/\^2/g, '²').replace(/\^3/g, '³').replace(/ /g, '·').replace(/\*/g, '·');
 }
 
+/** A word with its article, for sentences: "a length", "an angle". */
+export function withArticle(words: string): string {
+	return `${/^[aeiou]/.test(words) ? 'an' : 'a'} ${words}`;
+}
+
 function joined(number: string, unit: string): string {
 	if (unit === '') return number;
 	return unit === '°' ? `${number}°` : `${number} ${unit}`;
@@ -31,9 +36,10 @@ export function showNumber(value: number, shown: Shown): string {
 /** A ± with as many decimals as its figure, at least one figure that is not nought. */
 export function showPlusMinus(value: number, shown: Shown): string {
 	const size = Math.abs(value / shown.unit.size);
+	// What is smaller than eight decimals show is rounding, not a ±.
 	const decimals =
-		size > 0 && size < 0.5 * 10 ** -shown.decimals
-			? Math.min(8, Math.ceil(-Math.log10(size)))
+		size >= 1e-8 && size < 0.5 * 10 ** -shown.decimals
+			? Math.ceil(-Math.log10(size))
 			: shown.decimals;
 	return `± ${joined(size.toFixed(decimals), unitSign(shown.unit.name))}`;
 }
@@ -57,7 +63,7 @@ export function readingNumber(value: number, shown: Shown): string {
 			return signed(mixed(whole, divisions));
 		}
 	}
-	// As many decimals as it takes to read back the same figure, but no noise from the conversion.
+	// A thousandth at least, so that no reading is lost; no more, so that no conversion noise shows.
 	return signed(String(Number(inUnit.toFixed(Math.max(shown.decimals, 3)))));
 }
 
@@ -68,7 +74,7 @@ function mixed(parts: number, divisions: number): string {
 	let above = size % divisions;
 	let below = divisions;
 	if (above === 0) return `${sign}${whole}`;
-	while (above % 2 === 0) {
+	while (above % 2 === 0 && below % 2 === 0) {
 		above /= 2;
 		below /= 2;
 	}

@@ -14,6 +14,7 @@ import {
 import { FormulaError, type Tree } from './formula.ts';
 import { functionNamed, functionNames } from './functions.ts';
 import { nearest } from './nearest.ts';
+import { withArticle } from './shown.ts';
 import { typeFits, typeInWords } from './type-words.ts';
 import type { Type } from './types.ts';
 
@@ -28,8 +29,31 @@ export class TypeNotKnown extends Error {
 const number: Type = { kind: 'quantity', dimension: plainNumber };
 const flag: Type = { kind: 'flag' };
 
+/** How tightly a part holds together; one that holds less tightly than its place asks gets brackets. */
+function hold(tree: Tree): number {
+	switch (tree.op) {
+		case 'if':
+			return 0;
+		case 'either':
+			return 1;
+		case 'both':
+			return 2;
+		case 'comparison':
+			return 3;
+		case 'arithmetic':
+			return { '+': 4, '-': 4, '*': 5, '/': 5, '^': 7 }[tree.sign];
+		case 'negative':
+		case 'not':
+			return 6;
+		default:
+			return 8;
+	}
+}
+
 /** A part of a formula written out again, for messages. */
 export function treeInWords(tree: Tree): string {
+	const part = (of: Tree, least = hold(tree)): string =>
+		hold(of) < least ? `(${treeInWords(of)})` : treeInWords(of);
 	switch (tree.op) {
 		case 'number':
 			return tree.text;
@@ -42,26 +66,35 @@ export function treeInWords(tree: Tree): string {
 		case 'name':
 			return tree.name;
 		case 'field':
-			return `${treeInWords(tree.of)}.${tree.field}`;
+			return `${part(tree.of)}.${tree.field}`;
 		case 'call':
 			return `${tree.name}(${tree.args.map(treeInWords).join(', ')})`;
 		case 'negative':
-			return `-${treeInWords(tree.of)}`;
+			return `-${part(tree.of)}`;
 		case 'not':
-			return `not ${treeInWords(tree.of)}`;
+			return `not ${part(tree.of)}`;
 		case 'both':
-			return `${treeInWords(tree.left)} and ${treeInWords(tree.right)}`;
+			return `${part(tree.left)} and ${part(tree.right)}`;
 		case 'either':
-			return `${treeInWords(tree.left)} or ${treeInWords(tree.right)}`;
+			return `${part(tree.left)} or ${part(tree.right)}`;
 		case 'if':
-			return `${treeInWords(tree.condition)} ? ${treeInWords(tree.then)} : ${treeInWords(tree.otherwise)}`;
-		default: {
-			if (tree.op === 'arithmetic' && tree.right.op === 'unit' && tree.sign === '*') {
-				return `${treeInWords(tree.left)} ${tree.right.unit.name}`;
-			}
-			return `${treeInWords(tree.left)} ${tree.sign} ${treeInWords(tree.right)}`;
+			return `${part(tree.condition, 1)} ? ${part(tree.then, 1)} : ${part(tree.otherwise)}`;
+		case 'comparison':
+			return `${part(tree.left, 4)} ${tree.sign} ${part(tree.right, 4)}`;
+		case 'arithmetic': {
+			const { sign, left, right } = tree;
+			if (sign === '^') return `${part(left, 8)}^${part(right, 6)}`;
+			if (right.op === 'unit' && sign === '/') return `${part(left)}/${right.unit.name}`;
+			if (isUnit(right) && sign === '*') return `${part(left)} ${treeInWords(right)}`;
+			const after = sign === '-' || sign === '/' ? hold(tree) + 1 : hold(tree);
+			return `${part(left)} ${sign} ${part(right, after)}`;
 		}
 	}
+}
+
+/** A unit or a power of one. */
+function isUnit(tree: Tree): boolean {
+	return tree.op === 'unit' || (tree.op === 'arithmetic' && tree.sign === '^' && isUnit(tree.left));
 }
 
 /**
@@ -89,14 +122,14 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 			const field = type.kind === 'record' && Object.hasOwn(type.fields, tree.field);
 			if (type.kind !== 'record') {
 				throw new FormulaError(
-					`${treeInWords(tree.of)} is a ${typeInWords(type)} and has no fields; “.${tree.field}” can only follow a record.`,
+					`${treeInWords(tree.of)} is ${withArticle(typeInWords(type))} and has no fields; “.${tree.field}” can only follow a record.`,
 					tree.at,
 				);
 			}
 			const found = field ? type.fields[tree.field] : undefined;
 			if (!found) {
 				throw new FormulaError(
-					`A ${type.name} has no field “${tree.field}”. Its fields are ${Object.keys(type.fields).join(', ')}.`,
+					`${upperFirst(withArticle(type.name))} has no field “${tree.field}”. Its fields are ${Object.keys(type.fields).join(', ')}.`,
 					tree.at,
 				);
 			}
@@ -176,7 +209,7 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 				case '^': {
 					if (!isPlainNumber(right.dimension)) {
 						throw new FormulaError(
-							`A power has to be a number; ${treeInWords(tree.right)} is a ${typeInWords(right)}.`,
+							`A power has to be a number; ${treeInWords(tree.right)} is ${withArticle(typeInWords(right))}.`,
 							tree.right.at,
 						);
 					}
@@ -184,7 +217,7 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 					const power = constantOf(tree.right);
 					if (power === undefined) {
 						throw new FormulaError(
-							`${treeInWords(tree.left)} is a ${typeInWords(left)}, so its power has to be a written number, or its unit would not be known before it is worked out.`,
+							`${treeInWords(tree.left)} is ${withArticle(typeInWords(left))}, so its power has to be a written number, or its unit would not be known before it is worked out.`,
 							tree.right.at,
 						);
 					}
@@ -213,7 +246,7 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 				const found = args[index];
 				const parameter = called.parameters[Math.min(index, called.parameters.length - 1)];
 				return new FormulaError(
-					`${tree.name}: ${parameter?.name ?? 'this value'} has to be a ${wanted}; ${part ? treeInWords(part) : 'it'} is a ${found ? typeInWords(found) : 'thing unknown'}.`,
+					`${tree.name}: ${parameter?.name ?? 'this value'} has to be ${withArticle(wanted)}; ${part ? treeInWords(part) : 'it'} is ${found ? withArticle(typeInWords(found)) : 'unknown'}.`,
 					part?.at ?? tree.at,
 				);
 			});
@@ -230,7 +263,7 @@ function asQuantity(dimension: Dimension): Quantity {
 function quantity(tree: Tree, type: Type, sign: string): Quantity {
 	if (type.kind === 'quantity') return type;
 	throw new FormulaError(
-		`${sign} works on quantities; ${treeInWords(tree)} is a ${typeInWords(type)}.`,
+		`${sign} works on quantities; ${treeInWords(tree)} is ${withArticle(typeInWords(type))}.`,
 		tree.at,
 	);
 }
@@ -238,7 +271,7 @@ function quantity(tree: Tree, type: Type, sign: string): Quantity {
 function mustBeFlag(tree: Tree, type: Type, sign: string): void {
 	if (type.kind === 'flag') return;
 	throw new FormulaError(
-		`“${sign}” works on conditions, such as rear_drop > 2 in; ${treeInWords(tree)} is a ${typeInWords(type)}.`,
+		`“${sign}” works on conditions, such as rear_drop > 2 in; ${treeInWords(tree)} is ${withArticle(typeInWords(type))}.`,
 		tree.at,
 	);
 }
@@ -265,6 +298,10 @@ function mismatch(
 		`${typeInWords(leftType)} ${sign} ${typeInWords(rightType)}: ${treeInWords(left)} ${sign} ${treeInWords(right)}. Both sides have to be of one kind.${hint}`,
 		left.at,
 	);
+}
+
+function upperFirst(text: string): string {
+	return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** The value of a power written as a number, a fraction of numbers, or the negative of one. */

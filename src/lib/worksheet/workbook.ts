@@ -6,12 +6,13 @@ import { buildGraph, type Graph } from './graph.ts';
 import { readCell, type Cell } from './kinds/index.ts';
 import { amountShape, nameShape } from './kinds/reader.ts';
 import { unitOf } from './mathematics.ts';
+import { nearest } from './nearest.ts';
 import { readPage, type PageText } from './page.ts';
 import { figuresInText } from './prose.ts';
 import { unitSystems, type Quantities, type Quantity, type Shown } from './quantities.ts';
 import { readEntry } from './entry.ts';
 import type { Mention, Problem } from './types.ts';
-import { readYaml } from './yaml.ts';
+import { readYaml, type YamlFound } from './yaml.ts';
 
 const shownShape = z.strictObject({
 	unit: z.string(),
@@ -131,6 +132,7 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 		return { ...page, parts };
 	});
 
+	const valuePlaces = new Map<string, YamlFound<unknown>['place']>();
 	const scenarios = written.scenarios.flatMap((scenarioId, index): Scenario[] => {
 		const file = `scenarios/${scenarioId}.yaml`;
 		const text = files.get(file);
@@ -146,6 +148,7 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 		const found = readYaml(scenarioShape, whole(text), file, '');
 		problems.push(...found.problems);
 		if (!found.value) return [];
+		valuePlaces.set(scenarioId, found.place);
 		for (const [page, story] of Object.entries(found.value.story)) {
 			const at = found.place(['story', page]);
 			if (!written.pages.includes(page)) {
@@ -168,15 +171,17 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 
 	const graph = buildGraph(cells, prose);
 	problems.push(...graph.problems);
+	const inputNames = graph.nodes.filter(({ input }) => input).map(({ id }) => id);
 	for (const scenario of scenarios) {
 		for (const name of Object.keys(scenario.values)) {
-			if (graph.byId.get(name)?.input) continue;
+			const node = graph.byId.get(name);
+			if (node?.input || node?.cell.kind === 'unreadable') continue;
+			const at = valuePlaces.get(scenario.id)?.(['values', name]);
 			problems.push({
-				message: `The scenario gives “${name}” a value, but no input has that name.`,
+				message: `The scenario gives “${name}” a value, but no input has that name.${nearest(name, inputNames)}`,
 				page: `scenarios/${scenario.id}.yaml`,
 				cell: '',
-				line: 1,
-				column: 1,
+				...placed(at ?? { line: 1, column: 1 }),
 			});
 		}
 	}
@@ -252,8 +257,10 @@ function mentionsInProse(
 	for (const token of tokens) {
 		if (token.type !== 'code') {
 			const plain = withoutCode(token);
+			let from = 0;
 			for (const name of figuresInText(plain)) {
-				const before = token.raw.slice(0, Math.max(0, token.raw.indexOf(`{${name}}`)));
+				from = plain.indexOf(`{${name}}`, from) + 1;
+				const before = token.raw.slice(0, from);
 				found.push({
 					name,
 					page,
@@ -271,6 +278,7 @@ function mentionsInProse(
 	return found;
 }
 
+/** The same text with what stands in backquotes blanked, so that places stay. */
 function withoutCode(token: Token): string {
-	return token.raw.replace(/`[^`]*`/g, '');
+	return token.raw.replace(/`[^`]*`/g, (code) => code.replace(/[^\n]/g, ' '));
 }

@@ -1,5 +1,13 @@
 /** YAML read against a shape, every mistake a sentence with its place in the page. */
-import { LineCounter, isMap, isScalar, parseDocument, type Document, type Node } from 'yaml';
+import {
+	LineCounter,
+	isMap,
+	isScalar,
+	parseDocument,
+	visit,
+	type Document,
+	type Node,
+} from 'yaml';
 import type { z } from 'zod';
 import type { Problem, SourceText } from './types.ts';
 
@@ -43,8 +51,11 @@ export function readYaml<V>(
 		const node = nodeAt(document, path);
 		const offset = node?.range?.[0] ?? 0;
 		const text = isScalar(node) ? String(node.source ?? node.value) : '';
-		const quoted = isScalar(node) && /^["']/.test(source.text.slice(offset)) ? 1 : 0;
-		return placeOf(offset + quoted, text);
+		// Past the quote, or past the line with > or | of a text that begins on the next.
+		const opening = isScalar(node)
+			? /^(?:["']|[>|][^\n]*\n\s*)/.exec(source.text.slice(offset))
+			: null;
+		return placeOf(offset + (opening?.[0].length ?? 0), text);
 	};
 	if (document.errors.length > 0) {
 		return {
@@ -57,10 +68,27 @@ export function readYaml<V>(
 			place,
 		};
 	}
+	let alias: SourceText | undefined;
+	visit(document, {
+		Alias(_, { range, source: name }) {
+			alias ??= placeOf(range?.[0] ?? 0, name);
+		},
+	});
+	if (alias) {
+		return {
+			problems: [
+				problem(
+					`This is not readable YAML: “*${alias.text}” would stand for something else. Put a text that begins with * in quotes.`,
+					alias,
+				),
+			],
+			place,
+		};
+	}
 	const found = shape.safeParse(document.toJS() ?? {});
 	if (found.success) return { value: found.data, problems: [], place };
 	return {
-		problems: found.error.issues.flatMap((issue) => sentences(issue, document, place, problem)),
+		problems: found.error.issues.flatMap((issue) => sentences(issue, document, place, placeOf, problem)),
 		place,
 	};
 }
@@ -86,38 +114,30 @@ function sentences(
 	issue: z.core.$ZodIssue,
 	document: Document,
 	place: (path: readonly PropertyKey[]) => SourceText,
+	placeOf: (offset: number, text: string) => SourceText,
 	problem: (message: string, at: SourceText) => Problem,
 ): Problem[] {
 	const field = issue.path.map(String).join('.') || 'the whole';
 	const at = place(issue.path);
+	if (issue.path.length > 0 && document.getIn(issue.path) === undefined) {
+		const what = issue.code === 'invalid_type' ? wanted[issue.expected] : undefined;
+		return [problem(`“${field}” is missing; ${what ? `give it ${what}` : 'add it'}.`, at)];
+	}
 	switch (issue.code) {
 		case 'unrecognized_keys':
 			return issue.keys.map((key) => {
 				const parent = nodeAt(document, issue.path);
 				const pair = isMap(parent)
-					? parent.items.find((item) => isScalar(item.key) && item.key.value === key)
+					? parent.items.find((item) => isScalar(item.key) && String(item.key.value) === key)
 					: undefined;
-				const keyAt =
-					pair && isScalar(pair.key) && pair.key.range ? place([...issue.path, key]) : at;
+				const range = pair && isScalar(pair.key) ? pair.key.range : undefined;
 				return problem(
 					`“${key}” is not a field that can stand here. Take it out or spell it as in DEVELOPERS.md.`,
-					{
-						...keyAt,
-						column: 1,
-					},
+					range ? placeOf(range[0], key) : at,
 				);
 			});
-		case 'invalid_type': {
-			const missing = document.getIn(issue.path) === undefined;
-			return [
-				problem(
-					missing
-						? `“${field}” is missing; give it ${wanted[issue.expected] ?? issue.expected}.`
-						: `“${field}” has to be ${wanted[issue.expected] ?? issue.expected}.`,
-					at,
-				),
-			];
-		}
+		case 'invalid_type':
+			return [problem(`“${field}” has to be ${wanted[issue.expected] ?? issue.expected}.`, at)];
 		case 'invalid_value':
 			return [problem(`“${field}” has to be one of ${issue.values.map(String).join(', ')}.`, at)];
 		case 'invalid_union':

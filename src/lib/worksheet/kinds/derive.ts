@@ -24,9 +24,10 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 	for (let index = 0; index < lines.length; index++) {
 		const first = lines[index] ?? '';
 		if (first.trim() === '' || first.startsWith('#')) continue;
-		const place: SourceText = { text: first, line: body.line + index, column: 1 };
+		const line = body.line + index;
 		let whole = first;
 		while (/^[ \t]+\S/.test(lines[index + 1] ?? '')) whole += `\n${lines[++index]}`;
+		const place: SourceText = { text: whole, line, column: 1 };
 		const hash = labelBegins(whole);
 		const written = hash < 0 ? whole : whole.slice(0, hash);
 		const label = hash < 0 ? '' : whole.slice(hash + 1).trim();
@@ -51,11 +52,18 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 				place,
 				written.length,
 			);
+		}
+		if (label.includes('\n')) {
+			say(
+				`The label of “${name}” runs on into another line. Put # and the label at the very end, after the whole formula.`,
+				place,
+				hash,
+			);
 			continue;
 		}
 		gives.push({
 			name,
-			label,
+			label: label || name,
 			at: { text: name, line: place.line, column: 1 },
 			formula: {
 				text: written.slice(match[0].length).trimEnd(),

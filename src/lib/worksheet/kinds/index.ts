@@ -2,6 +2,7 @@
  * The kinds of cell: one row each. A kind is the word after the fence, a reader here, and a component of
  * the same name under src/lib/cells/.
  */
+import { placeInPage } from '../formula.ts';
 import { nearest } from '../nearest.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem } from '../types.ts';
@@ -18,7 +19,10 @@ export const kinds = {
 	check: readCheck,
 } satisfies Record<string, KindReader<CellBase>>;
 
-/** A block that could not be read, so that its place on the page still says why. */
+/**
+ * A block that could not be read, so that its place on the page still says why. An input among them still
+ * gives its name, so that what needs it is not told that nobody does.
+ */
 export interface UnreadableCell extends CellBase {
 	readonly kind: 'unreadable';
 	readonly text: string;
@@ -39,10 +43,13 @@ export function readCell(
 		return {
 			cell: unreadable(block),
 			problems: [
-				problemInBlock(
-					`“${block.kind}” is not a kind of cell.${nearest(block.kind, known)} The kinds are ${known.join(', ')}.`,
-					block,
-				),
+				{
+					...problemInBlock(
+						`“${block.kind}” is not a kind of cell.${nearest(block.kind, known)} The kinds are ${known.join(', ')}.`,
+						block,
+					),
+					line: block.body.line - 1,
+				},
 			],
 		};
 	}
@@ -51,13 +58,18 @@ export function readCell(
 }
 
 function unreadable(block: Block): UnreadableCell {
+	const named = block.kind === 'input' && /^name:[ \t]*([a-z][a-z0-9_]*)[ \t]*$/m.exec(block.body.text);
+	const name = named ? (named[1] ?? '') : '';
+	const at = named ? named.index + named[0].indexOf(name, 'name:'.length) : 0;
 	return {
 		kind: 'unreadable',
 		name: `${block.page}/${block.number}`,
 		page: block.page,
 		line: block.body.line - 1,
 		text: block.body.text,
-		gives: [],
+		gives: named
+			? [{ name, label: name, at: { text: name, ...placeInPage(block.body, at) } }]
+			: [],
 		asks: [],
 		mentions: [],
 	};

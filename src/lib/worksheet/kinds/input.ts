@@ -120,6 +120,9 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 	}
 	if (way === 'text' || way === 'date') {
 		const value = written.default === undefined ? undefined : String(written.default);
+		if (way === 'date' && value !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(value)) {
+			say(`“default: ${value}” is not a date; write it as year-month-day.`, 'default');
+		}
 		if (problems.length > 0) return { problems };
 		return { cell: { ...base({ kind: way }, value), asks_for: way }, problems };
 	}

@@ -1,6 +1,7 @@
 /** What reads a block of one kind, and what such readers share. */
 import { z } from 'zod';
 import { readEntry } from '../entry.ts';
+import { keptWords } from '../formula.ts';
 import { unitNamed, unitOf, type Unit } from '../mathematics.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../quantities.ts';
@@ -23,8 +24,11 @@ export const nameShape = z.string().regex(/^[a-z][a-z0-9_]*$/, {
 /** YAML reads a bare 5 as a number; a written amount may be either. */
 export const amountShape = z.union([z.string().min(1), z.number()]).transform(String);
 
-/** Names that a unit has already. */
+/** Names that a unit has already, or that the language keeps for itself. */
 export function nameTaken(name: string): string | undefined {
+	if (keptWords.has(name)) {
+		return `“${name}” is a word of the formula language, so nothing can have it as its name. Choose another.`;
+	}
 	return unitNamed(name)
 		? `“${name}” is a unit, so nothing else can have that name. Choose another.`
 		: undefined;
@@ -39,8 +43,10 @@ export function writtenAmount(
 	const unit = quantity.shown['inch-pound'].unit;
 	const read = readEntry(text, unit);
 	if ('problem' in read) return { problem: `“${field}”: ${read.problem}` };
-	const bare = /^[-−\d\s.,/]+$/.test(text);
-	if (bare && unit.name !== '' && read.value !== 0) {
+	// Read in a unit of another size it comes out otherwise when any part of it has no unit.
+	const other = readEntry(text, { ...unit, size: unit.size * 2 });
+	const bare = !('value' in other) || other.value !== read.value;
+	if (bare && unit.name !== '') {
 		return {
 			problem: `“${field}: ${text}” has no unit; a page is read in either system, so write one, such as ${text} ${unit.name}.`,
 		};

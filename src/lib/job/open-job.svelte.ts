@@ -1,0 +1,255 @@
+/**
+ * The job that is open, with everything that follows from it, kept up to date at every keystroke.
+ * One instance is handed down by context; components read it and call its methods, nothing else.
+ */
+import { createContext } from 'svelte';
+import { plusMinusOfAll } from '../worksheet/plus-minus.ts';
+import type { UnitSystem } from '../worksheet/quantities.ts';
+import { rerun, runAll, type Run } from '../worksheet/run.ts';
+import type { Value } from '../worksheet/types.ts';
+import type { Scenario, Workbook } from '../worksheet/workbook.ts';
+import type { Figures } from './figures.ts';
+import { blankJob, jobFromScenario, type Entry, type Job, type TitleBlock } from './job.ts';
+import { readJobFile } from './job-file.ts';
+import type { JobStore } from './job-store.ts';
+import { inputsOf, nextEntry, readingOf, readingsOf, type Reading } from './reading.ts';
+
+export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
+
+/** Keystrokes in one field are one step back. */
+interface Step {
+	readonly job: Job;
+	readonly field: string;
+}
+
+export class OpenJob {
+	readonly workbook: Workbook;
+	readonly #store: JobStore;
+	/** The stored truth. Replaced whole, never changed in place. */
+	job: Job = $state.raw() as Job;
+	/** Jobs kept in this browser, latest first. */
+	shelf: readonly Job[] = $state.raw([]);
+	/** Set when the browser will not keep the job. */
+	notKept = $state('');
+	/** The figure being pointed at, whose sources and followers show themselves. */
+	pointed: string | undefined = $state();
+	/** The run is changed in place; this counts its changes. */
+	#turn = $state(0);
+	#run: Run;
+	#readings: Map<string, Reading>;
+	#past: Step[] = $state.raw([]);
+	#future: Step[] = $state.raw([]);
+	#saving: Promise<void> = Promise.resolve();
+	readonly #others: BroadcastChannel | undefined;
+
+	constructor(workbook: Workbook, store: JobStore, job: Job) {
+		this.workbook = workbook;
+		this.#store = store;
+		this.job = job;
+		this.#readings = readingsOf(workbook.graph, job);
+		this.#run = runAll(workbook.graph, inputsOf(this.#readings));
+		if (typeof BroadcastChannel !== 'undefined') {
+			this.#others = new BroadcastChannel('ride-height');
+			// The same job changed in another window: show what stands there now.
+			this.#others.onmessage = ({ data }) => {
+				if (data === this.job.id) {
+					void this.#store.get(this.job.id).then((found) => {
+						if (found) this.#replace(found);
+					});
+				}
+			};
+		}
+	}
+
+	/** Opens what was open last, or a scenario for someone who is here for the first time. */
+	static async begin(workbook: Workbook, store: JobStore): Promise<OpenJob> {
+		const first = workbook.scenarios[0];
+		const now = new Date();
+		const fresh = first
+			? jobFromScenario(workbook, first, now)
+			: blankJob(workbook, 'inch-pound', now);
+		try {
+			const id = await store.current();
+			const kept = id === undefined ? undefined : await store.get(id);
+			const open = new OpenJob(workbook, store, kept ?? fresh);
+			open.shelf = await store.all();
+			return open;
+		} catch (cause) {
+			const open = new OpenJob(workbook, store, fresh);
+			open.#sayNotKept(cause);
+			return open;
+		}
+	}
+
+	/** The figures as they are now; reading it follows every change. */
+	figures: Figures = $derived.by(() => {
+		void this.#turn;
+		const { graph, quantities } = this.workbook;
+		return {
+			graph,
+			quantities,
+			system: this.job.system,
+			run: this.#run,
+			plusMinus: plusMinusOfAll(graph, this.#run, ({ input }) =>
+				input && 'plusMinus' in input ? input.plusMinus : 0,
+			),
+		};
+	});
+
+	/** How an input stands. */
+	reading(name: string): Reading {
+		void this.#turn;
+		return this.#readings.get(name) ?? { standing: 'missing' };
+	}
+
+	value(id: string): Value | undefined {
+		void this.#turn;
+		const node = this.workbook.graph.byId.get(id);
+		return node && this.#run.values[node.slot];
+	}
+
+	get canStepBack(): boolean {
+		return this.#past.length > 0;
+	}
+
+	get canStepForward(): boolean {
+		return this.#future.length > 0;
+	}
+
+	/** Types into a field, as every keystroke does. */
+	type(name: string, typed: string): void {
+		const input = this.workbook.graph.byId.get(name)?.input;
+		if (!input) return;
+		const entry = nextEntry(input, this.job.entries[name], typed, this.job.system);
+		this.#change({ ...this.job, entries: { ...this.job.entries, [name]: entry } }, name);
+	}
+
+	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
+	putBack(name: string): void {
+		const entries = { ...this.job.entries };
+		const given = this.#scenario()?.values[name];
+		const scenario = this.#scenario();
+		if (scenario && given !== undefined) {
+			entries[name] = { typed: given, system: scenario.units, from: 'scenario' } satisfies Entry;
+		} else delete entries[name];
+		this.#change({ ...this.job, entries }, `put back ${name}`);
+	}
+
+	/** Whether putting a field back would change anything. */
+	canPutBack(name: string): boolean {
+		const entry = this.job.entries[name];
+		return entry !== undefined && entry.from !== 'scenario';
+	}
+
+	#scenario(): Scenario | undefined {
+		return this.workbook.scenarios.find(({ id }) => id === this.job.scenario);
+	}
+
+	setBlock(field: keyof TitleBlock, text: string): void {
+		this.#change({ ...this.job, block: { ...this.job.block, [field]: text } }, `block ${field}`);
+	}
+
+	setSystem(system: UnitSystem): void {
+		this.#change({ ...this.job, system }, 'units');
+	}
+
+	stepBack(): void {
+		const step = this.#past.at(-1);
+		if (!step) return;
+		this.#past = this.#past.slice(0, -1);
+		this.#future = [...this.#future, { job: this.job, field: step.field }];
+		this.#replace({ ...step.job, changed: new Date().toISOString() });
+		this.#keep();
+	}
+
+	stepForward(): void {
+		const step = this.#future.at(-1);
+		if (!step) return;
+		this.#future = this.#future.slice(0, -1);
+		this.#past = [...this.#past, { job: this.job, field: step.field }];
+		this.#replace({ ...step.job, changed: new Date().toISOString() });
+		this.#keep();
+	}
+
+	startBlank(): void {
+		this.open(blankJob(this.workbook, this.job.system, new Date()));
+	}
+
+	startFrom(scenario: Scenario): void {
+		this.open(jobFromScenario(this.workbook, scenario, new Date()));
+	}
+
+	/** Opens another job; the one before stays kept. */
+	open(job: Job): void {
+		this.#past = [];
+		this.#future = [];
+		this.#replace(job);
+		this.#keep();
+	}
+
+	/** Opens a file; a sentence when that cannot be done. */
+	openFile(text: string, name: string): string | undefined {
+		const read = readJobFile(text, name, this.workbook.id);
+		if ('problem' in read) return read.problem;
+		this.open(read.job);
+		return undefined;
+	}
+
+	async remove(id: string): Promise<void> {
+		try {
+			await this.#store.remove(id);
+			this.shelf = await this.#store.all();
+		} catch (cause) {
+			this.#sayNotKept(cause);
+		}
+	}
+
+	/** One step of change: figures first, then keeping it. */
+	#change(job: Job, field: string): void {
+		const last = this.#past.at(-1);
+		// A run of keystrokes in one field goes back as one.
+		if (last?.field !== field || this.#future.length > 0) {
+			this.#past = [...this.#past.slice(-199), { job: this.job, field }];
+		}
+		this.#future = [];
+		this.#replace({ ...job, changed: new Date().toISOString() });
+		this.#keep();
+	}
+
+	/** Brings readings and run in line with another state of the job, running only what is reached. */
+	#replace(job: Job): void {
+		const changed = new Map<string, Value | undefined>();
+		for (const node of this.workbook.graph.nodes) {
+			if (!node.input) continue;
+			if (job.entries[node.id] === this.job.entries[node.id] && job.system === this.job.system) {
+				continue;
+			}
+			const reading = readingOf(node.input, job);
+			if (this.#readings.get(node.id)?.value !== reading.value) changed.set(node.id, reading.value);
+			this.#readings.set(node.id, reading);
+		}
+		this.job = job;
+		rerun(this.workbook.graph, this.#run, changed);
+		this.#turn++;
+	}
+
+	/** Keeps the job in the browser; a newer state overtakes one still waiting. */
+	#keep(): void {
+		const { job } = this;
+		this.#saving = this.#saving
+			.then(async () => {
+				if (job.id === this.job.id && job !== this.job) return;
+				await this.#store.put(job);
+				await this.#store.setCurrent(job.id);
+				this.shelf = await this.#store.all();
+				this.notKept = '';
+				this.#others?.postMessage(job.id);
+			})
+			.catch((cause: unknown) => this.#sayNotKept(cause));
+	}
+
+	#sayNotKept(cause: unknown): void {
+		const why = cause instanceof Error ? cause.message : String(cause);
+		this.notKept = `This browser does not keep the job (${why}). Save it to a file before you close the page.`;
+	}
+}
