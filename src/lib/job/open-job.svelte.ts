@@ -39,6 +39,7 @@ export class OpenJob {
 	#readings: Map<string, Reading>;
 	#past: Step[] = $state.raw([]);
 	#future: Step[] = $state.raw([]);
+	#left = false;
 	#saving: Promise<void> = Promise.resolve();
 	readonly #others: BroadcastChannel | undefined;
 
@@ -116,12 +117,23 @@ export class OpenJob {
 		return this.#future.length > 0;
 	}
 
-	/** Types into a field, as every keystroke does. */
-	type(name: string, typed: string): void {
+	/**
+	 * Types into a field, as every keystroke does.
+	 * @param how stepping by a button is one step back by itself, apart from what was typed before
+	 */
+	type(name: string, typed: string, how: 'typed' | 'stepped' = 'typed'): void {
 		const input = this.workbook.graph.byId.get(name)?.input;
 		if (!input) return;
 		const entry = nextEntry(input, this.job.entries[name], typed, this.job.system);
-		this.#change({ ...this.job, entries: { ...this.job.entries, [name]: entry } }, name);
+		this.#change(
+			{ ...this.job, entries: { ...this.job.entries, [name]: entry } },
+			`${how} ${name}`,
+		);
+	}
+
+	/** The field was left: what is typed in it next is a step of its own. */
+	leave(): void {
+		this.#left = true;
 	}
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
@@ -208,9 +220,10 @@ export class OpenJob {
 	#change(job: Job, field: string): void {
 		const last = this.#past.at(-1);
 		// A run of keystrokes in one field goes back as one.
-		if (last?.field !== field || this.#future.length > 0) {
+		if (last?.field !== field || this.#left || this.#future.length > 0) {
 			this.#past = [...this.#past.slice(-199), { job: this.job, field }];
 		}
+		this.#left = false;
 		this.#future = [];
 		this.#replace({ ...job, changed: new Date().toISOString() });
 		this.#keep();

@@ -1,0 +1,139 @@
+import { readFile } from 'node:fs/promises';
+import {
+	expect,
+	expectCaseA,
+	fieldOf,
+	standing,
+	startBlank,
+	test,
+	toSheet,
+	type,
+	typeCaseA,
+} from './person.ts';
+
+test('a job typed in is worked out, kept over a reload, saved, and opened again', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	await expectCaseA(page);
+
+	await page.reload();
+	await expectCaseA(page);
+	await toSheet(page, 'measure-before');
+	await expect(fieldOf(page, 'leaf_rear')).toHaveValue("2' 6");
+	await expect(page.locator('#leaf_rear')).toContainText('30 in');
+
+	const coming = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Save to a file' }).click();
+	const download = await coming;
+	expect(download.suggestedFilename()).toBe('new-job.ride-height.json');
+	const file = await download.path();
+
+	await page.getByRole('button', { name: 'Start blank' }).click();
+	await expect(standing(page, 'rear_drop')).toHaveCount(0);
+	await expect(fieldOf(page, 'leaf_front')).toHaveValue('');
+
+	await page.locator('input[type=file]').setInputFiles(file);
+	await expectCaseA(page);
+	await expect(fieldOf(page, 'pinion_rise')).toHaveValue('-1-1/2"');
+});
+
+test('the chart is drawn again when a part moves', async ({ page }) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	await toSheet(page, 'operating-angles');
+	const chart = page.locator('#angle_against_drop');
+	const canvas = chart.locator('canvas');
+	await canvas.scrollIntoViewIfNeeded();
+	const pixels = () => canvas.evaluate((element: HTMLCanvasElement) => element.toDataURL());
+	const before = await pixels();
+	await expect(chart.locator('.key')).toContainText('6.27°');
+	await chart.locator('summary').click();
+	expect(await chart.locator('tbody tr').count()).toBeGreaterThan(10);
+
+	await toSheet(page, 'spring-and-hanger');
+	await type(page, 'eye_raise', '2');
+	await toSheet(page, 'operating-angles');
+	await expect(chart.locator('.key')).not.toContainText('6.27°');
+	await canvas.scrollIntoViewIfNeeded();
+	await expect.poll(pixels).not.toBe(before);
+});
+
+test('stepping by the tape, stepping back, and changing the units', async ({ page }) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	const field = fieldOf(page, 'eye_raise');
+	await page.getByRole('button', { name: 'Front eye up: one step more' }).click();
+	await expect(field).toHaveValue('4 9/16');
+	await field.press('ArrowDown');
+	await field.press('ArrowDown');
+	await expect(field).toHaveValue('4 7/16');
+	await page.getByRole('button', { name: 'Step back' }).click();
+	await expect(field).toHaveValue('4 1/2');
+	await expectCaseA(page);
+
+	await page.getByLabel('Units').selectOption('metric');
+	await expect(field).toHaveValue('114.3');
+	await expect(standing(page, 'rear_drop')).toHaveText('62.9 mm');
+	await page.getByLabel('Units').selectOption('inch-pound');
+	await expect(field).toHaveValue('4 1/2');
+	await expectCaseA(page);
+});
+
+test('what cannot be read is explained, stays in the field, and takes nothing away', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	const field = fieldOf(page, 'eye_raise');
+	const cell = page.locator('#eye_raise');
+	for (const [typed, sentence] of [
+		['four and a half', 'stands where a number was expected'],
+		['5 deg', 'a length is wanted here'],
+		['9e99', 'cannot be right here'],
+		['4 1/2 furlongs', 'is not a unit known here'],
+		['', 'Nothing is entered'],
+	] as const) {
+		await field.fill(typed);
+		await expect(cell.locator('.problem')).toContainText(sentence);
+		await expect(cell.locator('.problem')).toContainText('4 1/2 in stays in force');
+		await expect(field).toHaveValue(typed);
+		await expectCaseA(page);
+	}
+	await page.reload();
+	await expectCaseA(page);
+
+	await toSheet(page, 'measure-before');
+	await type(page, 'eye_to_pivot', '70');
+	await expect(page.locator('#spring_before')).toContainText('The shackle is too short by');
+	await expect(page.locator('#spring_before')).toContainText('Check the eye-to-pivot distance');
+	await type(page, 'eye_to_pivot', '53.6');
+	await expectCaseA(page);
+});
+
+test('files that are no job are refused with a sentence and change nothing', async ({ page }) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	const coming = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Save to a file' }).click();
+	const text = await readFile(await (await coming).path(), 'utf8');
+	for (const [content, sentence] of [
+		[text.slice(0, text.length / 2), 'breaks off or was damaged'],
+		['{"some": "other program"}', 'is not a job of this workbook'],
+		['\u0000\u0001binary', 'is not a job of this workbook'],
+		[text.replace('"version": 1', '"version": 99'), 'saved by a later version'],
+		[text.replace('"entries"', '"other"'), 'a part of it is missing'],
+	] as const) {
+		await page.locator('input[type=file]').setInputFiles({
+			name: 'x.json',
+			mimeType: 'application/json',
+			buffer: Buffer.from(content),
+		});
+		const alarm = page.getByRole('alert');
+		await expect(alarm).toContainText(sentence);
+		await expect(alarm).toContainText('Nothing was changed');
+		await page.getByRole('button', { name: 'Understood' }).click();
+		await expectCaseA(page);
+	}
+});

@@ -1,0 +1,92 @@
+/** A person at the workbook: what they do on the page, and what must never happen meanwhile. */
+import { expect, test as base, type Page } from '@playwright/test';
+
+/** Every test fails on a console error, a page error, or a request to anywhere but the page's own origin. */
+export const test = base.extend<{ quiet: void }>({
+	quiet: [
+		async ({ page, baseURL }, use) => {
+			const said: string[] = [];
+			page.on('console', (message) => {
+				if (message.type() === 'error') said.push(message.text());
+			});
+			page.on('pageerror', (error) => said.push(error.message));
+			page.on('request', (request) => {
+				const address = request.url();
+				if (!address.startsWith(`${baseURL}/`) && !/^(data|blob):/.test(address)) {
+					said.push(`a request left for ${address}`);
+				}
+			});
+			await use();
+			expect(said).toEqual([]);
+		},
+		{ auto: true },
+	],
+});
+
+export { expect };
+
+/** Case A of the reference layouts, as typed, by page. Inches, pounds, degrees. */
+export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+	'measure-before': {
+		wheelbase: '118',
+		trans_slope: '5',
+		shaft_slope: '7',
+		pinion_slope: '5',
+		shaft_length: '58',
+		leaf_front: '24',
+		leaf_rear: "2' 6",
+		leaf_arch: '3 1/2',
+		leaf_rate: '160',
+		spring_load: '850',
+		eye_to_pivot: '53.6',
+		pivot_up: '4.6',
+		shackle_length: '5',
+		seat_to_axle: '-3',
+		pinion_reach: '12',
+		pinion_rise: '-1-1/2"',
+	},
+	'spring-and-hanger': { eye_raise: '4 1/2' },
+};
+
+export async function startBlank(page: Page): Promise<void> {
+	await page.goto('/');
+	await page.getByRole('button', { name: 'Start blank' }).click();
+	await expect(page.getByRole('heading', { level: 1, name: 'Measure before' })).toBeVisible();
+}
+
+export async function toSheet(page: Page, id: string): Promise<void> {
+	await page.locator(`nav.page-list a[href*="${id}"]`).click();
+	await expect(page).toHaveURL(new RegExp(`/${id}/$`));
+}
+
+/** Types into the field of an input, as a person would: all of the old goes, key by key the new comes. */
+export async function type(page: Page, name: string, typed: string): Promise<void> {
+	const field = fieldOf(page, name);
+	await field.fill('');
+	await field.pressSequentially(typed);
+}
+
+export function fieldOf(page: Page, name: string) {
+	return page.locator(`#${name} input`);
+}
+
+export async function typeCaseA(page: Page): Promise<void> {
+	for (const [sheet, entries] of Object.entries(caseA)) {
+		await toSheet(page, sheet);
+		for (const [name, typed] of Object.entries(entries)) await type(page, name, typed);
+	}
+}
+
+/** What a standing figure reads, without its ±. */
+export function standing(page: Page, name: string) {
+	return page.locator(`.standing .figure[data-name="${name}"] b`);
+}
+
+export async function expectCaseA(page: Page): Promise<void> {
+	// The reference figures of case A, to the decimals the sheet shows.
+	await expect(standing(page, 'rear_drop')).toHaveText('2.48 in');
+	await expect(standing(page, 'rake_change')).toHaveText('1.20°');
+	await expect(standing(page, 'front_joint')).toHaveText('1.41°');
+	await expect(standing(page, 'rear_joint')).toHaveText('6.27°');
+	await expect(standing(page, 'shaft_length_change')).toHaveText('−0.98 in');
+}

@@ -1,0 +1,34 @@
+import { defineConfig } from '@playwright/test';
+
+const chromium = process.env['CHROMIUM'];
+const port = 4617;
+
+export default defineConfig({
+	testDir: '.',
+	outputDir: '../../test-results/browser',
+	fullyParallel: true,
+	workers: 2,
+	timeout: 60_000,
+	use: {
+		baseURL: `http://localhost:${port}`,
+		acceptDownloads: true,
+		launchOptions: {
+			...(chromium && { executablePath: chromium }),
+			args: [
+				'--no-sandbox',
+				'--disable-gpu',
+				'--disable-quic',
+				'--no-first-run',
+				'--disable-background-networking',
+				'--disable-component-update',
+				'--disable-sync',
+			],
+		},
+	},
+	webServer: {
+		command: `node node_modules/vite/bin/vite.js preview --port ${port} --strictPort`,
+		cwd: '../..',
+		port,
+		reuseExistingServer: false,
+	},
+});
