@@ -7,7 +7,7 @@ import {
 	type LeafSpring,
 	type SpringAtRest,
 	type SpringMount,
-	type SpringPose
+	type SpringPose,
 } from './leaf-spring.ts';
 import { OutOfRange, finite, plainLength } from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
@@ -33,7 +33,7 @@ export function axleOnSeat(pose: SpringPose, seatToAxle: number, wedge: number):
 	return {
 		x: pose.seatX - seatToAxle * Math.sin(turn),
 		z: pose.seatZ + seatToAxle * Math.cos(turn),
-		turn
+		turn,
 	};
 }
 
@@ -51,7 +51,7 @@ export function springAtAxleRise(
 	rest: SpringAtRest,
 	seatToAxle: number,
 	wedge: number,
-	rise: number
+	rise: number,
 ): SpringPose {
 	finite('The axle rise', rise);
 	if (rise === 0) return springPose(leaf, mount, rest.curvature);
@@ -59,24 +59,30 @@ export function springAtAxleRise(
 	const short = (curvature: number): number =>
 		axleOnSeat(springPose(leaf, mount, curvature), seatToAxle, wedge).z - from - rise;
 	// Up means a flatter leaf, then one bowed the other way. An eighth of an inch of arch or so a step.
-	const step = ((rise > 0 ? -1 : 1) * Math.PI) / (100 * leaf.length);
+	let step = ((rise > 0 ? -1 : 1) * Math.PI) / (100 * leaf.length);
 	let near = rest.curvature;
 	let reached = 0;
-	for (let count = 1; count <= 100; count++) {
-		const curvature = rest.curvature + count * step;
+	// Where a step leads to parts that no longer meet, a smaller one goes on up to the very edge.
+	for (let halvings = 0; halvings < 30; ) {
+		const curvature = near + step;
 		let left: number;
 		try {
 			left = short(curvature);
 		} catch (cause) {
 			if (!(cause instanceof OutOfRange)) throw cause;
-			break;
+			step /= 2;
+			halvings++;
+			continue;
 		}
-		if (left * rise >= 0) return springPose(leaf, mount, bracketedRoot(short, near, curvature, 1e-15));
+		if (left * rise >= 0) {
+			return springPose(leaf, mount, bracketedRoot(short, near, curvature, 1e-15));
+		}
+		// Past the highest or lowest place the leaf lets the axle go.
 		if (Math.abs(left + rise) < Math.abs(reached)) break;
 		reached = left + rise;
 		near = curvature;
 	}
 	throw new OutOfRange(
-		`The axle cannot ${rise > 0 ? 'rise' : 'drop'} ${plainLength(Math.abs(rise))} from rest on this spring: leaf and shackle let it go about ${plainLength(Math.abs(reached))}. Check the travel, the shackle and the arch.`
+		`The axle cannot ${rise > 0 ? 'rise' : 'drop'} ${plainLength(Math.abs(rise))} from rest on this spring: leaf and shackle let it go about ${plainLength(Math.abs(reached))}. Check the travel, the shackle and the arch.`,
 	);
 }

@@ -29,7 +29,7 @@ export function pinionJoint(
 	axle: AxlePlace,
 	reach: number,
 	rise: number,
-	slope: number
+	slope: number,
 ): JointPlace {
 	finite('The pinion reach', reach);
 	finite('The pinion rise', rise);

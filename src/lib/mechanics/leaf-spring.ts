@@ -114,7 +114,7 @@ export function springMount(
 	eyeToPivot: number,
 	pivotUp: number,
 	shackleLength: number,
-	stands: boolean
+	stands: boolean,
 ): SpringMount {
 	positive('The distance from front eye to shackle pivot', eyeToPivot, 'm');
 	finite('The height of the shackle pivot', pivotUp);
@@ -137,7 +137,7 @@ export function springMountMoved(
 	eyeForward: number,
 	pivotRaise: number,
 	pivotForward: number,
-	shackleLonger: number
+	shackleLonger: number,
 ): SpringMount {
 	const moved: SpringMount = {
 		eyeX: mount.eyeX + eyeForward,
@@ -145,7 +145,7 @@ export function springMountMoved(
 		pivotX: mount.pivotX + pivotForward,
 		pivotZ: mount.pivotZ + pivotRaise,
 		shackleLength: mount.shackleLength + shackleLonger,
-		stands: mount.stands
+		stands: mount.stands,
 	};
 	positive('The shackle length after the change', moved.shackleLength, 'm');
 	positive('The distance from front eye to shackle pivot', moved.eyeX - moved.pivotX, 'm');
@@ -175,7 +175,7 @@ export function curvatureOfArch(arch: number, length: number): number {
 	if (arch === 0) return 0;
 	if (Math.abs(arch) > length / Math.PI) {
 		throw new OutOfRange(
-			`The arch is ${plainLength(arch)}; a leaf ${plainLength(length)} long bent into a half circle has an arch of ${plainLength(length / Math.PI)}, and no truck's leaf goes there. Measure the arch again: straight line through both eyes, down to the main leaf at the centre bolt.`
+			`The arch is ${plainLength(arch)}; a leaf ${plainLength(length)} long bent into a half circle has an arch of ${plainLength(length / Math.PI)}, and no truck's leaf goes there. Measure the arch again: straight line through both eyes, down to the main leaf at the centre bolt.`,
 		);
 	}
 	const limit = (greatestBend * 1.0001) / length;
@@ -183,7 +183,7 @@ export function curvatureOfArch(arch: number, length: number): number {
 		(curvature) => archOfCurvature(curvature, length) - arch,
 		-limit,
 		limit,
-		1e-16
+		1e-16,
 	);
 }
 
@@ -230,8 +230,8 @@ function tryPose(leaf: LeafSpring, mount: SpringMount, curvature: number): Sprin
 		rearEyeZ,
 		shackleLean: Math.atan2(
 			mount.pivotX - rearEyeX,
-			mount.stands ? rearEyeZ - mount.pivotZ : mount.pivotZ - rearEyeZ
-		)
+			mount.stands ? rearEyeZ - mount.pivotZ : mount.pivotZ - rearEyeZ,
+		),
 	};
 }
 
@@ -243,7 +243,7 @@ function cannotBeAssembled(leaf: LeafSpring, mount: SpringMount, curvature: numb
 	return new OutOfRange(
 		across > chord + mount.shackleLength
 			? `The parts cannot be assembled: from front eye to shackle pivot is ${plainLength(across)}, the leaf reaches ${plainLength(chord)} and the shackle ${plainLength(mount.shackleLength)} more. The shackle is too short by ${plainLength(gap - mount.shackleLength)}; check the eye-to-pivot distance, the leaf halves and the shackle.`
-			: `The parts cannot be assembled: from front eye to shackle pivot is ${plainLength(across)}, the leaf reaches ${plainLength(chord)}, and a shackle of ${plainLength(mount.shackleLength)} cannot make up the difference of ${plainLength(gap)}. Check the eye-to-pivot distance, the leaf halves and the shackle.`
+			: `The parts cannot be assembled: from front eye to shackle pivot is ${plainLength(across)}, the leaf reaches ${plainLength(chord)}, and a shackle of ${plainLength(mount.shackleLength)} cannot make up the difference of ${plainLength(gap)}. Check the eye-to-pivot distance, the leaf halves and the shackle.`,
 	);
 }
 
@@ -259,7 +259,7 @@ export function springPose(leaf: LeafSpring, mount: SpringMount, curvature: numb
 		(Math.abs(curvature) * leaf.length) / greatestBend,
 		0,
 		1.001,
-		'half circles'
+		'half circles',
 	);
 	const pose = tryPose(leaf, mount, curvature);
 	if (!pose) throw cannotBeAssembled(leaf, mount, curvature);
@@ -293,7 +293,7 @@ export function springAtArch(
 	leaf: LeafSpring,
 	mount: SpringMount,
 	arch: number,
-	load: number
+	load: number,
 ): SpringAtRest {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	const pose = springPose(leaf, mount, curvatureOfArch(arch, leaf.length));
@@ -302,13 +302,13 @@ export function springAtArch(
 	return {
 		...pose,
 		load,
-		freeCurvature: pose.curvature + load / (perMoment * leaf.stiffness)
+		freeCurvature: pose.curvature + load / (perMoment * leaf.stiffness),
 	};
 }
 
 function shacklePointsAtSeat(): OutOfRange {
 	return new OutOfRange(
-		'The shackle lies in line with the spring seat, so the spring carries no load there. Check the shackle pivot, the shackle length and whether it hangs or stands.'
+		'The shackle lies in line with the spring seat, so the spring carries no load there. Check the shackle pivot, the shackle length and whether it hangs or stands.',
 	);
 }
 
@@ -329,7 +329,7 @@ export function springAtLoad(
 	leaf: LeafSpring,
 	mount: SpringMount,
 	before: SpringAtRest,
-	load: number
+	load: number,
 ): SpringAtRest {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	const carried = (curvature: number): { pose: SpringPose; excess: number } | undefined => {
@@ -338,13 +338,13 @@ export function springAtLoad(
 		if (!pose || perMoment === undefined) return undefined;
 		return {
 			pose,
-			excess: perMoment * leaf.stiffness * (before.freeCurvature - curvature) - load
+			excess: perMoment * leaf.stiffness * (before.freeCurvature - curvature) - load,
 		};
 	};
 	const rest = (pose: SpringPose): SpringAtRest => ({
 		...pose,
 		load,
-		freeCurvature: before.freeCurvature
+		freeCurvature: before.freeCurvature,
 	});
 	const start = carried(before.curvature);
 	// Rounding in the last places is no change: keeps "nothing changed" exact.
@@ -369,7 +369,7 @@ export function springAtLoad(
 				(x) => carried(x)?.excess ?? NaN,
 				near.pose.curvature,
 				curvature,
-				1e-15
+				1e-15,
 			);
 			const pose = carried(found)?.pose;
 			if (pose) return rest(pose);
@@ -380,7 +380,7 @@ export function springAtLoad(
 		throw pose ? shacklePointsAtSeat() : cannotBeAssembled(leaf, mount, before.curvature);
 	}
 	throw new OutOfRange(
-		`The spring finds no rest under ${plain(load)} N on this mount: wherever its shackle can reach, it carries ${start.excess > 0 ? 'more' : 'less'} than that. Check the spring load, the leaf rate, the shackle and how far the eyes were moved.`
+		`The spring finds no rest under ${plain(load)} N on this mount: wherever its shackle can reach, it carries ${start.excess > 0 ? 'more' : 'less'} than that. Check the spring load, the leaf rate, the shackle and how far the eyes were moved.`,
 	);
 }
 

@@ -22,7 +22,7 @@ export function within(part: string, value: number, low: number, high: number, u
 				: `at least ${plain(low)} ${unit}`
 			: `between ${plain(low)} and ${plain(high)} ${unit}`;
 	throw new OutOfRange(
-		`${part} is ${plain(value)} ${unit}; it has to be ${range.trim()}. Check that entry.`
+		`${part} is ${plain(value)} ${unit}; it has to be ${range.trim()}. Check that entry.`,
 	);
 }
 

@@ -12,7 +12,7 @@ export function bracketedRoot(
 	f: (x: number) => number,
 	low: number,
 	high: number,
-	tolerance: number
+	tolerance: number,
 ): number {
 	let a = low;
 	let b = high;

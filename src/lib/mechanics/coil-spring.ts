@@ -1,0 +1,196 @@
+/**
+ * Coil springs and what the wheel feels of them. SI.
+ * Motion ratio: what the spring shortens for each metre the wheel rises.
+ */
+import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
+
+/** Shear modulus of spring steel, Pa: 81.5 GPa for cold-drawn wire, EN 13906-1 (from memory). */
+export const springSteelShearModulus = 81.5e9;
+
+function checkRate(rate: number): void {
+	within('The spring rate', rate, 1, 1e8, 'N/m');
+}
+
+function checkCoils(activeCoils: number): void {
+	within('The number of active coils', activeCoils, 0.1, 1000, 'coils');
+}
+
+function checkMotionRatio(motionRatio: number): void {
+	within('The motion ratio', motionRatio, 0.01, 10, 'm of spring for each m of wheel');
+}
+
+/**
+ * Rate of a coil spring, N/m: k = G d⁴ / (8 D³ n). EN 13906-1.
+ * @param wire diameter d of the wire, m
+ * @param meanDiameter D of the coil, wire middle to wire middle, m: outside diameter less one wire
+ * @param activeCoils n that are free to move
+ * @param shearModulus G, Pa
+ * @throws OutOfRange when the coil is not wider than its wire
+ */
+export function coilRate(
+	wire: number,
+	meanDiameter: number,
+	activeCoils: number,
+	shearModulus: number = springSteelShearModulus,
+): number {
+	within('The wire diameter', wire, 1e-4, 0.1, 'm');
+	within('The mean coil diameter', meanDiameter, 1e-4, 2, 'm');
+	checkCoils(activeCoils);
+	within('The shear modulus', shearModulus, 1e9, 1e12, 'Pa');
+	if (meanDiameter <= wire) {
+		throw new OutOfRange(
+			`The mean coil diameter is ${plainLength(meanDiameter)} and the wire ${plainLength(wire)}; a coil has to be wider than its wire. Measure the outside diameter and take one wire off.`,
+		);
+	}
+	return (shearModulus * Math.pow(wire, 4)) / (8 * Math.pow(meanDiameter, 3) * activeCoils);
+}
+
+function checkTrim(activeCoils: number, trimmed: number): void {
+	checkCoils(activeCoils);
+	within('The coils trimmed off', trimmed, 0, 1000, 'coils');
+	if (activeCoils - trimmed < 0.1) {
+		throw new OutOfRange(
+			`The coils trimmed off are ${plain(trimmed)} of ${plain(activeCoils)} active ones; some have to be left. Trim less.`,
+		);
+	}
+}
+
+/**
+ * Rate after trimming, N/m: k·n/(n − m). Fewer coils, stiffer spring.
+ * @param rate before, N/m
+ * @param activeCoils n before
+ * @param trimmed m, active coils taken off; a dead end coil does not count
+ */
+export function trimmedCoilRate(rate: number, activeCoils: number, trimmed: number): number {
+	checkRate(rate);
+	checkTrim(activeCoils, trimmed);
+	return (rate * activeCoils) / (activeCoils - trimmed);
+}
+
+/**
+ * Free length after trimming, m: each active coil takes its pitch away.
+ * @param freeLength before, m
+ * @param activeCoils before
+ * @param trimmed active coils taken off
+ * @param endHeight what the ends that do not move take of the free length, m: one wire for plain ends
+ */
+export function trimmedCoilFreeLength(
+	freeLength: number,
+	activeCoils: number,
+	trimmed: number,
+	endHeight: number,
+): number {
+	within('The free length of the coil', freeLength, 0.01, 10, 'm');
+	within('The height of the dead ends', endHeight, 0, freeLength, 'm');
+	checkTrim(activeCoils, trimmed);
+	return freeLength - ((freeLength - endHeight) * trimmed) / activeCoils;
+}
+
+/**
+ * Length with all coils touching, m. EN 13906-1 (from memory): as many wires as coils with ground ends,
+ * one and a half more with ends left as cut.
+ * @param wire diameter, m
+ * @param allCoils active and dead
+ * @param groundEnds true when the ends are ground flat
+ */
+export function coilSolidLength(wire: number, allCoils: number, groundEnds: boolean): number {
+	within('The wire diameter', wire, 1e-4, 0.1, 'm');
+	within('The number of all coils', allCoils, 0.1, 1000, 'coils');
+	return wire * (groundEnds ? allCoils : allCoils + 1.5);
+}
+
+/**
+ * Motion ratio of a coil on a control arm: lever to lever, times the cosine of the coil's lean.
+ * @param pivotToSpring arm pivot to the spring's middle, square to the pivot, m
+ * @param pivotToWheel arm pivot to the ball joint, square to the pivot, m
+ * @param lean of the coil from square to the arm, radians
+ */
+export function armMotionRatio(pivotToSpring: number, pivotToWheel: number, lean: number): number {
+	within('The distance from arm pivot to spring', pivotToSpring, 0.01, 10, 'm');
+	within('The distance from arm pivot to ball joint', pivotToWheel, 0.01, 10, 'm');
+	within('The lean of the coil', lean, -1.5, 1.5, 'rad');
+	return (pivotToSpring / pivotToWheel) * Math.cos(lean);
+}
+
+/** Rate at the wheel, N/m: rate times motion ratio squared. */
+export function wheelRate(rate: number, motionRatio: number): number {
+	checkRate(rate);
+	checkMotionRatio(motionRatio);
+	return rate * motionRatio * motionRatio;
+}
+
+/**
+ * Length of the coil at ride, m: free length less what its load presses it.
+ * @param freeLength m
+ * @param rate N/m
+ * @param wheelLoad sprung load at this wheel, N; the coil carries it divided by the motion ratio
+ * @throws OutOfRange when the load would press it to nothing
+ */
+export function coilLengthAtRide(
+	freeLength: number,
+	rate: number,
+	wheelLoad: number,
+	motionRatio: number,
+): number {
+	within('The free length of the coil', freeLength, 0.01, 10, 'm');
+	checkRate(rate);
+	within('The load at the wheel', wheelLoad, 0, 1e6, 'N');
+	checkMotionRatio(motionRatio);
+	const length = freeLength - wheelLoad / motionRatio / rate;
+	if (length <= 0) {
+		throw new OutOfRange(
+			`The coil is ${plainLength(freeLength)} long free, and a load of ${plain(wheelLoad)} N at the wheel would press it ${plainLength(freeLength - length)}. Check rate, load and motion ratio.`,
+		);
+	}
+	return length;
+}
+
+/**
+ * How much lower the truck stands at this wheel once the coil's length at ride has changed, m; negative
+ * when it stands higher. A spacer counts as length.
+ * @param lengthBefore coil and spacer at ride, m
+ * @param lengthAfter coil and spacer at ride, m
+ */
+export function coilDrop(lengthBefore: number, lengthAfter: number, motionRatio: number): number {
+	within('The length at ride before', lengthBefore, 0, 20, 'm');
+	within('The length at ride after', lengthAfter, 0, 20, 'm');
+	checkMotionRatio(motionRatio);
+	return (lengthBefore - lengthAfter) / motionRatio;
+}
+
+/**
+ * What a spacer raises the truck by at this wheel, m.
+ * @param thickness m; negative when one is taken out
+ */
+export function coilSpacerRise(thickness: number, motionRatio: number): number {
+	within('The thickness of the spacer', thickness, -1, 1, 'm');
+	checkMotionRatio(motionRatio);
+	return thickness / motionRatio;
+}
+
+/**
+ * Wheel travel from ride until the coils touch, m; negative when they touch already.
+ * @param lengthAtRide m
+ * @param solidLength all coils touching, m
+ */
+export function travelToCoilBind(
+	lengthAtRide: number,
+	solidLength: number,
+	motionRatio: number,
+): number {
+	within('The coil length at ride', lengthAtRide, 0, 10, 'm');
+	within('The solid length of the coil', solidLength, 0, 200, 'm');
+	checkMotionRatio(motionRatio);
+	return (lengthAtRide - solidLength) / motionRatio;
+}
+
+/**
+ * Natural frequency of a sprung mass, Hz: √(k/m) / 2π.
+ * @param rate at the wheel, N/m
+ * @param mass carried by that wheel's spring, kg
+ */
+export function naturalFrequency(rate: number, mass: number): number {
+	within('The wheel rate', rate, 1e-4, 1e10, 'N/m');
+	within('The sprung mass', mass, 0.1, 1e6, 'kg');
+	return Math.sqrt(rate / mass) / (2 * Math.PI);
+}

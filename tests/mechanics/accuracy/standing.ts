@@ -1,0 +1,836 @@
+/**
+ * The standing half of the mechanics against truths from outside: published figures, brute-force
+ * geometry, numerical derivatives and integrals. The tests and the accuracy table share these rows.
+ */
+import { axleOnSeat, springAtAxleRise, type AxlePlace } from '../../../src/lib/mechanics/axle.ts';
+import {
+	mountToMount,
+	placeOnAxle,
+	shockMotionRatio,
+} from '../../../src/lib/mechanics/clearance.ts';
+import {
+	armMotionRatio,
+	coilRate,
+	naturalFrequency,
+} from '../../../src/lib/mechanics/coil-spring.ts';
+import {
+	driveshaftBetween,
+	pinionJoint,
+	transmissionJoint,
+} from '../../../src/lib/mechanics/driveshaft.ts';
+import { leafPackDeflection, leafPackRate } from '../../../src/lib/mechanics/leaf-pack.ts';
+import {
+	leafSpring,
+	springAtArch,
+	springAtLoad,
+	springMount,
+	springMountMoved,
+	type LeafSpring,
+	type SpringAtRest,
+	type SpringMount,
+} from '../../../src/lib/mechanics/leaf-spring.ts';
+import { settling } from '../../../src/lib/mechanics/load.ts';
+import {
+	coverageFactor,
+	repeatedReadings,
+	slopeOfTwoHeights,
+} from '../../../src/lib/mechanics/measuring.ts';
+import { shackleLimits } from '../../../src/lib/mechanics/shackle.ts';
+import { slipLeft } from '../../../src/lib/mechanics/slip.ts';
+import {
+	headlampRise,
+	rearDropForTurn,
+	tyreDesignDiameter,
+	wheelbaseAfter,
+} from '../../../src/lib/mechanics/stance.ts';
+import type { AccuracyRow } from './row.ts';
+
+/** NIST SP 811: an inch is 25.4 mm, a pound-force 4.4482216152605 N, a pound 0.45359237 kg. */
+export const inch = 0.0254;
+export const poundForce = 4.4482216152605;
+export const pound = 0.45359237;
+export const degree = Math.PI / 180;
+
+/** The largest of some errors; NaN stays NaN, so that it fails. */
+function largest(errors: readonly number[]): number {
+	return errors.reduce((most, error) => (error <= most ? most : error), 0);
+}
+
+/** A layout worked through: the spring at rest before and after, and the shaft wherever the axle is. */
+export interface Layout {
+	leaf: LeafSpring;
+	mount: SpringMount;
+	rest: SpringAtRest;
+	seatToAxle: number;
+	axleBefore: AxlePlace;
+	axleAfter: AxlePlace;
+	lengthBefore: number;
+	lengthAt: (rise: number) => number;
+}
+
+/** Reference layouts of the project's design, solved independently of it. Inches, pounds, degrees. */
+interface LayoutEntries {
+	front: number;
+	rear: number;
+	rate: number;
+	arch: number;
+	eyeToPivot: number;
+	pivotUp: number;
+	shackle: number;
+	stands: boolean;
+	load: number;
+	seatToAxle: number;
+	reach: number;
+	rise: number;
+	pinionSlope: number;
+	shaftSlope: number;
+	shaftLength: number;
+	eyeRaise: number;
+	pivotRaise: number;
+	shackleLonger: number;
+}
+
+function layout(entries: LayoutEntries): Layout {
+	const leaf = leafSpring(
+		entries.front * inch,
+		entries.rear * inch,
+		(entries.rate * poundForce) / inch,
+	);
+	const stock = springMount(
+		entries.eyeToPivot * inch,
+		entries.pivotUp * inch,
+		entries.shackle * inch,
+		entries.stands,
+	);
+	const load = entries.load * poundForce;
+	const before = springAtArch(leaf, stock, entries.arch * inch, load);
+	const mount = springMountMoved(
+		stock,
+		entries.eyeRaise * inch,
+		0,
+		entries.pivotRaise * inch,
+		0,
+		entries.shackleLonger * inch,
+	);
+	const rest = springAtLoad(leaf, mount, before, load);
+	const seatToAxle = entries.seatToAxle * inch;
+	const axleBefore = axleOnSeat(before, seatToAxle, 0);
+	const pinionAt = (axle: AxlePlace): ReturnType<typeof pinionJoint> =>
+		pinionJoint(
+			axle,
+			entries.reach * inch,
+			entries.rise * inch,
+			entries.pinionSlope * degree + axle.turn - axleBefore.turn,
+		);
+	const lengthBefore = entries.shaftLength * inch;
+	const transmission = transmissionJoint(
+		pinionAt(axleBefore),
+		lengthBefore,
+		entries.shaftSlope * degree,
+	);
+	return {
+		leaf,
+		mount,
+		rest,
+		seatToAxle,
+		axleBefore,
+		axleAfter: axleOnSeat(rest, seatToAxle, 0),
+		lengthBefore,
+		lengthAt: (rise) =>
+			driveshaftBetween(
+				transmission,
+				pinionAt(
+					axleOnSeat(springAtAxleRise(leaf, mount, rest, seatToAxle, 0, rise), seatToAxle, 0),
+				),
+			).length,
+	};
+}
+
+/** Case A: front hanger only, hanging shackle. */
+export function layoutA(): Layout {
+	return layout({
+		front: 24,
+		rear: 30,
+		rate: 160,
+		arch: 3.5,
+		eyeToPivot: 53.6,
+		pivotUp: 4.6,
+		shackle: 5,
+		stands: false,
+		load: 850,
+		seatToAxle: -3,
+		reach: 12,
+		rise: -1.5,
+		pinionSlope: 5,
+		shaftSlope: 7,
+		shaftLength: 58,
+		eyeRaise: 4.5,
+		pivotRaise: 0,
+		shackleLonger: 0,
+	});
+}
+
+/** Case B: shackle pivot and shackle, standing shackle. */
+export function layoutB(): Layout {
+	return layout({
+		front: 22,
+		rear: 30,
+		rate: 180,
+		arch: 4,
+		eyeToPivot: 50.2,
+		pivotUp: -4,
+		shackle: 4.5,
+		stands: true,
+		load: 900,
+		seatToAxle: -3.25,
+		reach: 11.5,
+		rise: -1.25,
+		pinionSlope: 3.5,
+		shaftSlope: 6,
+		shaftLength: 52,
+		eyeRaise: 0,
+		pivotRaise: 2,
+		shackleLonger: 1.5,
+	});
+}
+
+/** A leaf too long for its shackle once flat: the shackle folds back in bump. Invented. */
+export function layoutTooLong(): Layout {
+	return layout({
+		front: 27,
+		rear: 27,
+		rate: 150,
+		arch: 6,
+		eyeToPivot: 48.5,
+		pivotUp: 0.5,
+		shackle: 5,
+		stands: false,
+		load: 800,
+		seatToAxle: 0,
+		reach: 12,
+		rise: -1,
+		pinionSlope: 4,
+		shaftSlope: 6,
+		shaftLength: 55,
+		eyeRaise: 0,
+		pivotRaise: 0,
+		shackleLonger: 0,
+	});
+}
+
+/** Slip: what the reference layouts say of the shaft, with 4 in of spline and 1.5 in of room measured before. */
+export function slipRows(): AccuracyRow[] {
+	const wanted = [
+		{ case: layoutA(), before: 58, ride: 57.024197, bump: 0.550544, droop: -0.921974 },
+		{ case: layoutB(), before: 52, ride: 52.432792, bump: 0.142167, droop: -0.508557 },
+	];
+	const errors = wanted.flatMap(({ case: worked, before, ride, bump, droop }) => {
+		const left = slipLeft(
+			worked.lengthBefore,
+			4 * inch,
+			1.5 * inch,
+			worked.lengthAt(0),
+			worked.lengthAt(3 * inch),
+			worked.lengthAt(-3 * inch),
+		);
+		return [
+			left.engagementAtRide / inch - (4 - (ride - before)),
+			left.engagementAtBump / inch - (4 - (ride + bump - before)),
+			left.engagementAtDroop / inch - (4 - (ride + droop - before)),
+			left.roomAtRide / inch - (1.5 + (ride - before)),
+			left.roomAtBump / inch - (1.5 + (ride + bump - before)),
+			left.roomAtDroop / inch - (1.5 + (ride + droop - before)),
+		].map(Math.abs);
+	});
+	return [
+		{
+			figure: 'Spline and room left at ride, bump and droop',
+			against: 'reference layouts A and B, solved independently',
+			error: largest(errors),
+			unit: 'in',
+			held: 1e-6,
+			aimed: 1e-4,
+		},
+	];
+}
+
+/** Clearance: a numerical derivative for the motion ratio, rotation by complex numbers for a place. */
+export function clearanceRows(): AccuracyRow[] {
+	const ratioErrors: number[] = [];
+	for (let forward = -0.4; forward <= 0.4; forward += 0.1) {
+		for (let sideways = -0.3; sideways <= 0.3; sideways += 0.1) {
+			for (const up of [-0.3, 0.05, 0.2, 0.35, 0.6]) {
+				const step = 1e-5;
+				const shortens =
+					(mountToMount(forward, sideways, up + step) -
+						mountToMount(forward, sideways, up - step)) /
+					(2 * step);
+				ratioErrors.push(Math.abs(shockMotionRatio(forward, sideways, up) - shortens));
+			}
+		}
+	}
+	// A point of the axle turned in ten thousand small steps, each the plain x −= z·dθ, z += x·dθ halves.
+	const placeErrors = [-20, -5, 0.5, 5, 20].map((turn) => {
+		let x = 0.12;
+		let z = -0.09;
+		const count = 10_000;
+		const half = (turn * degree) / count / 2;
+		for (let step = 0; step < count; step++) {
+			// The implicit midpoint step, solved: it neither grows nor shrinks the radius.
+			const scale = 1 / (1 + half * half);
+			[x, z] = [
+				scale * ((1 - half * half) * x - 2 * half * z),
+				scale * (2 * half * x + (1 - half * half) * z),
+			];
+		}
+		const place = placeOnAxle({ x: -1.2, z: -0.3, turn: turn * degree }, 0.12, -0.09);
+		return Math.hypot(place.x - (x - 1.2), place.z - (z - 0.3)) * 1000;
+	});
+	return [
+		{
+			figure: 'Motion ratio of a leaning shock',
+			against: 'central difference of its length',
+			error: largest(ratioErrors),
+			unit: '1',
+			held: 5e-9,
+			aimed: 1e-6,
+		},
+		{
+			figure: 'Place of a mount on a turned axle',
+			against: 'the turn made in ten thousand small steps',
+			error: largest(placeErrors),
+			unit: 'mm',
+			held: 1e-7,
+			aimed: 1e-3,
+		},
+	];
+}
+
+/** Curvature, not negative, of an arc of this length over this chord, by halving. */
+function bowedTo(chord: number, length: number): number {
+	let low = 0;
+	let high = (2 * Math.PI) / length;
+	for (let round = 0; round < 100; round++) {
+		const middle = (low + high) / 2;
+		if ((2 / middle) * Math.sin((middle * length) / 2) > chord) low = middle;
+		else high = middle;
+	}
+	return low;
+}
+
+/**
+ * The axle's height with the rear eye at a place, from the circle the leaf lies on: its centre, and the
+ * seat a share of the arc round from the front eye. Nothing of leaf-spring.ts is used.
+ */
+function axleHeight(worked: Layout, eyeX: number, eyeZ: number, bow: 1 | -1): number {
+	const { leaf, mount, seatToAxle } = worked;
+	const chordX = eyeX - mount.eyeX;
+	const chordZ = eyeZ - mount.eyeZ;
+	const chord = Math.hypot(chordX, chordZ);
+	const curvature = bowedTo(chord, leaf.length);
+	const radius = 1 / curvature;
+	// A leaf bowed downward lies on a circle whose centre is above the chord. The chord points rearward.
+	const toCentre = bow * radius * Math.cos((curvature * leaf.length) / 2);
+	const centreX = mount.eyeX + chordX / 2 + (toCentre * chordZ) / chord;
+	const centreZ = mount.eyeZ + chordZ / 2 - (toCentre * chordX) / chord;
+	// From the front eye rearward the leaf goes clockwise round a centre above it (x forward, z up).
+	const round = -bow * curvature * leaf.front;
+	const armX = mount.eyeX - centreX;
+	const armZ = mount.eyeZ - centreZ;
+	const seatX = armX * Math.cos(round) - armZ * Math.sin(round);
+	const seatZ = armX * Math.sin(round) + armZ * Math.cos(round);
+	// Square to the leaf at the seat is the line to the centre.
+	const upZ = (-bow * seatZ) / Math.hypot(seatX, seatZ);
+	return centreZ + seatZ + seatToAxle * upZ;
+}
+
+/**
+ * Travel to the first place where the axle stands still or the shackle can swing no further, found by
+ * swinging the shackle in small steps.
+ */
+export function travelBySwinging(worked: Layout, direction: 1 | -1): number {
+	const { leaf, mount, rest } = worked;
+	const start = Math.atan2(rest.rearEyeZ - mount.pivotZ, rest.rearEyeX - mount.pivotX);
+	const at = (swing: number, bow: 1 | -1): number | undefined => {
+		const eyeX = mount.pivotX + mount.shackleLength * Math.cos(start + swing);
+		const eyeZ = mount.pivotZ + mount.shackleLength * Math.sin(start + swing);
+		const chord = Math.hypot(eyeX - mount.eyeX, eyeZ - mount.eyeZ);
+		if (chord >= leaf.length || chord < (2 * leaf.length) / Math.PI) return undefined;
+		return axleHeight(worked, eyeX, eyeZ, bow);
+	};
+	const from = at(0, 1) ?? NaN;
+	const chordOf = (swing: number): number =>
+		Math.hypot(
+			mount.pivotX + mount.shackleLength * Math.cos(start + swing) - mount.eyeX,
+			mount.pivotZ + mount.shackleLength * Math.sin(start + swing) - mount.eyeZ,
+		);
+	// Bump lengthens the chord, droop shortens it.
+	const opens = chordOf(1e-4) > chordOf(-1e-4) ? 1 : -1;
+	let side = direction * opens;
+	let bow: 1 | -1 = 1;
+	let swing = 0;
+	let best = 0;
+	let chord = chordOf(0);
+	const step = 1e-5;
+	let turnedBack = false;
+	for (let count = 0; count < 2_000_000; count++) {
+		swing += side * step;
+		const next = chordOf(swing);
+		const height = at(swing, bow);
+		if (height === undefined) {
+			// The leaf is flat: it bows the other way, and the shackle swings back. Once only.
+			if (direction < 0 || turnedBack || next < (2 * leaf.length) / Math.PI) break;
+			turnedBack = true;
+			bow = -1;
+			side = -side;
+			chord = Infinity;
+			continue;
+		}
+		// In line: the chord stops changing the way it was.
+		const lengthening = direction > 0 && !turnedBack;
+		if (lengthening ? next < chord : next > chord) break;
+		chord = next;
+		const travel = direction * (height - from);
+		if (travel < best - 1e-9) break;
+		best = Math.max(best, travel);
+	}
+	return best;
+}
+
+/** Shackle: travel to over centre, against a shackle swung in small steps. */
+export function shackleRows(): AccuracyRow[] {
+	const errors = [layoutA(), layoutB(), layoutTooLong()].flatMap((worked) => {
+		const limits = shackleLimits(worked.leaf, worked.mount, worked.rest, worked.seatToAxle, 0);
+		return [
+			limits.bumpTravel - travelBySwinging(worked, 1),
+			limits.droopTravel - travelBySwinging(worked, -1),
+		].map((error) => Math.abs(error) / inch);
+	});
+	return [
+		{
+			figure: 'Axle travel until the shackle is over centre',
+			against: 'the shackle swung in steps of 10 µrad, the leaf laid on its circle',
+			error: largest(errors),
+			unit: 'in',
+			held: 1e-4,
+			aimed: 0.01,
+		},
+	];
+}
+
+/** Stance: published sizes and the reference layouts. */
+export function stanceRows(): AccuracyRow[] {
+	const tyres = [
+		Math.abs(tyreDesignDiameter(0.205, 0.55, 16 * inch) * 1000 - 631.9),
+		Math.abs(tyreDesignDiameter(0.235, 0.75, 15 * inch) * 1000 - 733.5),
+	];
+	const drops = [
+		Math.abs(rearDropForTurn(1.202717 * degree, 0, 118 * inch) / inch - 2.477345),
+		Math.abs(rearDropForTurn(0.776646 * degree, 0, 115 * inch) / inch - 1.558924),
+	];
+	const wheelbases = [
+		{ worked: layoutA(), before: 118, forward: 0.660541 },
+		{ worked: layoutB(), before: 115, forward: -0.441611 },
+	].map(({ worked, before, forward }) =>
+		Math.abs(
+			wheelbaseAfter(before * inch, worked.axleAfter.x - worked.axleBefore.x, 0) / inch -
+				(before - forward),
+		),
+	);
+	// A beam as a ray: from the lamp, marched in steps along a line that was turned once.
+	const beams = [-3, -1, -0.2, 0.2, 1, 3].map((turn) => {
+		let along = 0;
+		let up = 0;
+		while (along < 300) {
+			const step = Math.min(0.01, (300 - along) / Math.cos(turn * degree));
+			along += step * Math.cos(turn * degree);
+			up += step * Math.sin(turn * degree);
+			if (300 - along < 1e-12) break;
+		}
+		return Math.abs(headlampRise(turn * degree) / inch - up);
+	});
+	return [
+		{
+			figure: 'Design diameter of a tyre',
+			against: 'ISO 4000-1 size formula: 205/55 R16 631.9 mm, 235/75 R15 733.5 mm',
+			error: largest(tyres),
+			unit: 'mm',
+			held: 1e-9,
+			aimed: 0.05,
+		},
+		{
+			figure: 'Rear drop that gives a rake',
+			against: 'reference layouts A and B, solved independently',
+			error: largest(drops),
+			unit: 'in',
+			held: 1e-6,
+			aimed: 1e-4,
+		},
+		{
+			figure: 'Wheelbase after the job',
+			against: 'reference layouts A and B, solved independently',
+			error: largest(wheelbases),
+			unit: 'in',
+			held: 1e-6,
+			aimed: 1e-4,
+		},
+		{
+			figure: 'Headlamp beam at 25 ft (SAE J599, from memory)',
+			against: 'a ray marched 300 in to the wall',
+			error: largest(beams),
+			unit: 'in',
+			held: 1e-9,
+			aimed: 0.01,
+		},
+	];
+}
+
+/**
+ * Tip deflection of a cantilever whose width narrows in proportion to the tip, by the moment-area rule
+ * summed over thin slices. `tip` and `root` are the widths.
+ */
+function cantileverBySlices(
+	load: number,
+	length: number,
+	tip: number,
+	root: number,
+	thickness: number,
+	modulus: number,
+): number {
+	const slices = 20_000;
+	let sum = 0;
+	for (let slice = 0; slice < slices; slice++) {
+		const fromTip = ((slice + 0.5) / slices) * length;
+		const width = tip + ((root - tip) * fromTip) / length;
+		const stiffness = (modulus * width * thickness ** 3) / 12;
+		sum += ((load * fromTip) / stiffness) * fromTip * (length / slices);
+	}
+	return sum;
+}
+
+/** Leaf pack: the textbook's spring, and beams summed slice by slice. */
+export function leafPackRows(): AccuracyRow[] {
+	const width = 0.0635;
+	const thickness = 0.008;
+	const modulus = 206e9;
+	const ends = [
+		{ full: 0, graduated: 6, tip: 0, root: 6 * width },
+		{ full: 5, graduated: 0, tip: 5 * width, root: 5 * width },
+	];
+	const deflections = ends.map(({ full, graduated, tip, root }) => {
+		const summed = cantileverBySlices(2000, 0.6, tip, root, thickness, modulus);
+		return Math.abs(
+			leafPackDeflection(2000, 0.6, width, thickness, full, graduated, modulus) / summed - 1,
+		);
+	});
+	const rates = ends.flatMap(({ full, graduated, tip, root }) =>
+		[
+			[0.6, 0.6],
+			[0.55, 0.75],
+			[0.5, 0.9],
+		].map(([front = 0, rear = 0]) => {
+			// Eyes carry a newton between them by the lever; the seat goes by the eyes, by the lever again.
+			const length = front + rear;
+			const down = (load: number, half: number): number =>
+				cantileverBySlices(load, half, tip, root, thickness, modulus);
+			const seat =
+				(down(rear / length, front) * rear + down(front / length, rear) * front) / length;
+			return Math.abs(
+				leafPackRate(front, rear, width, thickness, full, graduated, modulus) * seat - 1,
+			);
+		}),
+	);
+	return [
+		{
+			figure: 'Deflection of a leaf spring',
+			against: 'Khurmi & Gupta, Machine Design, leaf spring worked example (from memory): 16.7 mm',
+			error: Math.abs(
+				leafPackDeflection(2700, (1.05 - 0.085) / 2, 0.04, 0.01, 2, 10, 210e9) * 1000 - 16.7,
+			),
+			unit: 'mm',
+			held: 0.05,
+			aimed: 0.05,
+		},
+		{
+			figure: 'Deflection of graduated leaves alone and of full leaves alone',
+			against: 'the beam summed over 20 000 slices',
+			error: largest(deflections) * 100,
+			unit: '%',
+			held: 1e-6,
+			aimed: 0.1,
+		},
+		{
+			figure: 'Leaf rate with unlike halves',
+			against: 'two beams summed over slices, and the levers between the eyes',
+			error: largest(rates) * 100,
+			unit: '%',
+			held: 1e-6,
+			aimed: 0.1,
+		},
+	];
+}
+
+/** Coil: the textbook's spring, twist along the wire, an oscillation stepped through, an arm swung. */
+export function coilRows(): AccuracyRow[] {
+	const turn = 412.7 / coilRate(0.006, 0.075 - 0.006, 1, 84e9);
+	// Twist of the wire by its polar moment, itself summed over rings, adds up along the turns.
+	const rates = [
+		[0.006, 0.069, 1],
+		[0.0159, 0.13, 7.5],
+		[0.018, 0.14, 9.25],
+	].map(([wire = 0, mean = 0, coils = 0]) => {
+		const rings = 20_000;
+		let polar = 0;
+		for (let ring = 0; ring < rings; ring++) {
+			const radius = ((ring + 0.5) / rings) * (wire / 2);
+			polar += 2 * Math.PI * radius ** 3 * (wire / 2 / rings);
+		}
+		const wireLength = Math.PI * mean * coils;
+		const give = ((mean / 2) * (mean / 2) * wireLength) / (81.5e9 * polar);
+		return Math.abs(coilRate(wire, mean, coils, 81.5e9) * give - 1);
+	});
+	const frequencies = [
+		[20_000, 400],
+		[45_000, 350],
+	].map(([rate = 0, mass = 0]) => {
+		// Let go at one end; a quarter of a swing ends where it passes the middle. Leapfrog steps.
+		const step = 1e-6;
+		let place = 1;
+		let speed = (-rate / mass) * (step / 2);
+		let time = 0;
+		let before = place;
+		while (place > 0) {
+			before = place;
+			place += speed * step;
+			speed -= (rate / mass) * place * step;
+			time += step;
+		}
+		const quarter = time - step * (place / (place - before));
+		return Math.abs(naturalFrequency(rate, mass) - 1 / (4 * quarter));
+	});
+	// A spring from a point up in the frame to a point on an arm that swings about the origin.
+	const ratios = [0, 8, 15].map((lean) => {
+		const onArm = 0.22;
+		const wheel = 0.38;
+		const upX = onArm + 0.3 * Math.sin(lean * degree);
+		const upZ = 0.3 * Math.cos(lean * degree);
+		const length = (swing: number): number =>
+			Math.hypot(onArm * Math.cos(swing) - upX, onArm * Math.sin(swing) - upZ);
+		const step = 1e-5;
+		const shortens = (length(-step) - length(step)) / (2 * step * wheel);
+		return Math.abs(armMotionRatio(onArm, wheel, lean * degree) - shortens);
+	});
+	return [
+		{
+			figure: 'Deflection of one coil',
+			against: 'Khurmi & Gupta, Machine Design, coil spring worked example (from memory): 9.96 mm',
+			error: Math.abs(turn * 1000 - 9.96),
+			unit: 'mm',
+			held: 0.005,
+			aimed: 0.005,
+		},
+		{
+			figure: 'Coil rate (EN 13906-1)',
+			against: 'twist summed along the wire, polar moment summed over rings',
+			error: largest(rates) * 100,
+			unit: '%',
+			held: 1e-6,
+			aimed: 0.1,
+		},
+		{
+			figure: 'Natural frequency',
+			against: 'the swing stepped through in microseconds',
+			error: largest(frequencies),
+			unit: 'Hz',
+			held: 1e-9,
+			aimed: 0.01,
+		},
+		{
+			figure: 'Motion ratio of a coil on an arm',
+			against: 'central difference of the coil length as the arm swings',
+			error: largest(ratios),
+			unit: '1',
+			held: 1e-9,
+			aimed: 1e-4,
+		},
+	];
+}
+
+/** Load: a rigid frame that sinks, a step at a time, until its springs and tyres hold it. */
+export function loadRows(): AccuracyRow[] {
+	const wheelbase = 2.95;
+	const rates = { frontSpring: 28_000, frontTyre: 210_000, rearSpring: 30_000, rearTyre: 220_000 };
+	const errors = [
+		[1300, 0.1],
+		[-1100, -0.6],
+		[2000, 1.4],
+		[900, 3.4],
+	].flatMap(([weight = 0, ahead = 0]) => {
+		// Four places: frame and axle at each end. Gauss-Seidel on the balance of forces.
+		let rear = 0;
+		let nose = 0;
+		for (let round = 0; round < 4000; round++) {
+			const frontFrame = rear + nose * wheelbase;
+			const frontAxle = (rates.frontSpring * frontFrame) / (rates.frontSpring + rates.frontTyre);
+			const rearAxle = (rates.rearSpring * rear) / (rates.rearSpring + rates.rearTyre);
+			// Forces up and down, then moments about the rear axle.
+			rear =
+				(weight -
+					2 * rates.frontSpring * (nose * wheelbase - frontAxle) +
+					2 * rates.rearSpring * rearAxle) /
+				(2 * rates.frontSpring + 2 * rates.rearSpring);
+			nose =
+				((weight * ahead) / (2 * rates.frontSpring * wheelbase) - rear + frontAxle) / wheelbase;
+		}
+		const settled = settling(
+			weight,
+			ahead,
+			wheelbase,
+			rates.frontSpring,
+			rates.frontTyre,
+			rates.rearSpring,
+			rates.rearTyre,
+		);
+		return [settled.rear - rear, settled.front - (rear + nose * wheelbase)].map(
+			(error) => Math.abs(error) * 1000,
+		);
+	});
+	return [
+		{
+			figure: 'Settling under a load',
+			against: 'a rigid frame on springs and tyres, relaxed until forces and moments balance',
+			error: largest(errors),
+			unit: 'mm',
+			held: 1e-9,
+			aimed: 0.01,
+		},
+	];
+}
+
+/** GUM table G.2, the column for 95 %: degrees of freedom and t (from memory). */
+const studentTable: readonly (readonly [number, number])[] = [
+	[1, 12.71],
+	[2, 4.3],
+	[3, 3.18],
+	[4, 2.78],
+	[5, 2.57],
+	[6, 2.45],
+	[7, 2.36],
+	[8, 2.31],
+	[9, 2.26],
+	[10, 2.23],
+	[11, 2.2],
+	[12, 2.18],
+	[13, 2.16],
+	[14, 2.14],
+	[15, 2.13],
+	[16, 2.12],
+	[17, 2.11],
+	[18, 2.1],
+	[19, 2.09],
+	[20, 2.09],
+	[25, 2.06],
+	[30, 2.04],
+	[35, 2.03],
+	[40, 2.02],
+	[45, 2.01],
+	[50, 2.01],
+];
+
+/** GUM table 1: twenty temperatures, °C (from memory; mean and spread come out as printed there). */
+export const gumTemperatures = [
+	96.9, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07, 100.33, 100.42, 100.68,
+	100.95, 101.11, 101.2, 101.57, 101.84, 102.36, 102.72,
+] as const;
+
+/** Numbers from a seed, evenly spread over 0…1: a 32-bit xorshift. */
+function seeded(seed: number): () => number {
+	let state = seed;
+	return () => {
+		state ^= state << 13;
+		state ^= state >>> 17;
+		state ^= state << 5;
+		return ((state >>> 0) + 0.5) / 4_294_967_296;
+	};
+}
+
+/** Measuring: the GUM's table and its example, coverage by drawing readings, a shaft laid out in points. */
+export function measuringRows(): AccuracyRow[] {
+	const factors = studentTable.map(([freedom, t]) => Math.abs(coverageFactor(freedom) - t));
+	const twenty = repeatedReadings(gumTemperatures);
+	const twentyErrors = [
+		Math.abs(twenty.mean - 100.145),
+		Math.abs(twenty.spread - 1.489),
+		Math.abs(twenty.standardUncertainty - 0.333),
+	];
+	const random = seeded(20_240_611);
+	const normal = (): number =>
+		Math.sqrt(-2 * Math.log(random())) * Math.cos(2 * Math.PI * random());
+	const coverage = [2, 3, 5].map((count) => {
+		const cases = 20_000;
+		let held = 0;
+		for (let trial = 0; trial < cases; trial++) {
+			const taken = repeatedReadings(Array.from({ length: count }, () => 5 + 0.3 * normal()));
+			if (Math.abs(taken.mean - 5) <= taken.plusMinus) held++;
+		}
+		return Math.abs((100 * held) / cases - 95);
+	});
+	// A shaft of points laid out at a slope; tape along it or along the floor.
+	const slopes = [-12, -3, 0.5, 7, 18].flatMap((slope) => {
+		const along = 1.4;
+		const frontHeight = 0.5;
+		const rearHeight = frontHeight - along * Math.sin(slope * degree);
+		return [
+			slopeOfTwoHeights(frontHeight, rearHeight, along, false),
+			slopeOfTwoHeights(frontHeight, rearHeight, along * Math.cos(slope * degree), true),
+		].map((found) => Math.abs(found / degree - slope));
+	});
+	return [
+		{
+			figure: 'Coverage factor of a small sample',
+			against: 'JCGM 100:2008 (GUM), table G.2, 95 % (from memory)',
+			error: largest(factors),
+			unit: '1',
+			held: 0.005,
+			aimed: 0.005,
+		},
+		{
+			figure: 'Mean, spread and standard uncertainty of twenty readings',
+			against: 'JCGM 100:2008 (GUM), 4.4.3: 100.145, 1.489, 0.333 °C (from memory)',
+			error: largest(twentyErrors),
+			unit: '°C',
+			held: 5e-4,
+			aimed: 5e-4,
+		},
+		{
+			figure: 'Cases in which the ± of 2, 3 and 5 readings holds',
+			against: '20 000 drawn samples each: 95 %',
+			error: largest(coverage),
+			unit: '%',
+			held: 0.5,
+			aimed: 0.5,
+		},
+		{
+			figure: 'Slope of a shaft from two heights',
+			against: 'points laid out along a line of known slope',
+			error: largest(slopes),
+			unit: '°',
+			held: 1e-12,
+			aimed: 0.01,
+		},
+	];
+}
+
+/** Every row of the standing half. */
+export function standingRows(): AccuracyRow[] {
+	return [
+		...slipRows(),
+		...clearanceRows(),
+		...shackleRows(),
+		...stanceRows(),
+		...leafPackRows(),
+		...coilRows(),
+		...loadRows(),
+		...measuringRows(),
+	];
+}
