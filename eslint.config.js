@@ -16,11 +16,17 @@ export default ts.config(
 			'no-eval': 'error',
 			'no-new-func': 'error',
 			eqeqeq: 'error',
-			'@typescript-eslint/consistent-type-imports': 'error'
-		}
+			// State is plain data that is replaced whole, so the built-in Date and Map serve.
+			'svelte/prefer-svelte-reactivity': 'off',
+			// What is taken out of an object by name is not used; its name begins with _.
+			'@typescript-eslint/no-unused-vars': ['error', { varsIgnorePattern: '^_' }],
+			'@typescript-eslint/consistent-type-imports': 'error',
+		},
 	},
 	{
 		files: ['**/*.svelte', '**/*.svelte.ts'],
-		languageOptions: { parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'], svelteConfig } }
-	}
+		languageOptions: {
+			parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'], svelteConfig },
+		},
+	},
 );

@@ -18,8 +18,8 @@ export default {
 				'img-src': ['self', 'data:', 'blob:'],
 				'object-src': ['none'],
 				'base-uri': ['none'],
-				'form-action': ['none']
-			}
-		}
-	}
+				'form-action': ['none'],
+			},
+		},
+	},
 };

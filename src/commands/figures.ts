@@ -2,7 +2,13 @@
  * The figures of a scenario in the terminal, for scripts and tests, by the same code as on the screen.
  * npm run --silent figures -- [SCENARIO] [--set name=value …] [--units metric] [--json]
  */
-import { checkAnswer, shownForNode, valueInWords, type Figures } from '../lib/job/figures.ts';
+import {
+	checkAnswer,
+	inputPlusMinus,
+	shownForNode,
+	valueInWords,
+	type Figures,
+} from '../lib/job/figures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
 import { nearest } from '../lib/worksheet/nearest.ts';
@@ -97,8 +103,8 @@ function answer(workbook: Workbook, wish: Wish): string {
 		if (problem) throw new Unusable(`--set ${name}: ${problem}`);
 	}
 	const run = runAll(graph, inputsOf(readings));
-	const plusMinus = plusMinusOfAll(graph, run, ({ input }) =>
-		input && 'plusMinus' in input ? input.plusMinus : 0,
+	const plusMinus = plusMinusOfAll(graph, run, (node) =>
+		inputPlusMinus(node, run.values[node.slot]),
 	);
 	const all: Figures = { graph, quantities, system: job.system, run, plusMinus };
 	const nodes = graph.nodes.filter(

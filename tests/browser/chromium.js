@@ -24,7 +24,8 @@ export function findChromium() {
 	if (found) return found;
 	if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) return undefined;
 	console.error('Installing Chromium from Debian …');
-	const options = { stdio: /** @type {const} */ (['ignore', 'ignore', 'inherit']) };
+	/** @type {import('node:child_process').SpawnSyncOptions} */
+	const options = { stdio: ['ignore', 'ignore', 'inherit'] };
 	spawnSync('apt-get', ['update'], options);
 	spawnSync('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], {
 		...options,

@@ -2,7 +2,7 @@
 import { expect, test as base, type Page } from '@playwright/test';
 
 /** Every test fails on a console error, a page error, or a request to anywhere but the page's own origin. */
-export const test = base.extend<{ quiet: void }>({
+export const test = base.extend<{ quiet: undefined }>({
 	quiet: [
 		async ({ page, baseURL }, use) => {
 			const said: string[] = [];
@@ -16,7 +16,7 @@ export const test = base.extend<{ quiet: void }>({
 					said.push(`a request left for ${address}`);
 				}
 			});
-			await use();
+			await use(undefined);
 			expect(said).toEqual([]);
 		},
 		{ auto: true },

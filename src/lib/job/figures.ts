@@ -18,6 +18,15 @@ export interface Figures {
 	readonly plusMinus: readonly (PlusMinus | undefined)[];
 }
 
+/**
+ * The ± of an input, SI. A part that is not changed is exactly nought, for nothing is measured there.
+ * @param value in force
+ */
+export function inputPlusMinus({ input }: Node, value: Value | undefined): number {
+	if (!input || !('plusMinus' in input) || (input.part && value === 0)) return 0;
+	return input.plusMinus;
+}
+
 /** How a node's amounts are shown; undefined for what is not a quantity. */
 export function shownForNode(
 	node: Node,

@@ -35,7 +35,7 @@ const jobShape = z.object({
 
 /** The text of the file of a job. */
 export function writeJobFile(job: Job): string {
-	const { id: _, ...rest } = job;
+	const { id: _id, ...rest } = job;
 	return `${JSON.stringify({ format, version: fileVersion, job: rest }, null, '\t')}\n`;
 }
 

@@ -8,7 +8,7 @@ import type { UnitSystem } from '../worksheet/quantities.ts';
 import { rerun, runAll, type Run } from '../worksheet/run.ts';
 import type { Value } from '../worksheet/types.ts';
 import type { Scenario, Workbook } from '../worksheet/workbook.ts';
-import type { Figures } from './figures.ts';
+import { inputPlusMinus, type Figures } from './figures.ts';
 import { blankJob, jobFromScenario, type Entry, type Job, type TitleBlock } from './job.ts';
 import { readJobFile } from './job-file.ts';
 import type { JobStore } from './job-store.ts';
@@ -91,8 +91,8 @@ export class OpenJob {
 			quantities,
 			system: this.job.system,
 			run: this.#run,
-			plusMinus: plusMinusOfAll(graph, this.#run, ({ input }) =>
-				input && 'plusMinus' in input ? input.plusMinus : 0,
+			plusMinus: plusMinusOfAll(graph, this.#run, (node) =>
+				inputPlusMinus(node, this.#run.values[node.slot]),
 			),
 		};
 	});
@@ -138,12 +138,13 @@ export class OpenJob {
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
 	putBack(name: string): void {
-		const entries = { ...this.job.entries };
-		const given = this.#scenario()?.values[name];
+		const { [name]: _taken, ...others } = this.job.entries;
 		const scenario = this.#scenario();
+		const given = scenario?.values[name];
+		const entries: Record<string, Entry> = others;
 		if (scenario && given !== undefined) {
-			entries[name] = { typed: given, system: scenario.units, from: 'scenario' } satisfies Entry;
-		} else delete entries[name];
+			entries[name] = { typed: given, system: scenario.units, from: 'scenario' };
+		}
 		this.#change({ ...this.job, entries }, `put back ${name}`);
 	}
 

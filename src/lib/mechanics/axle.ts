@@ -63,7 +63,7 @@ export function springAtAxleRise(
 	let near = rest.curvature;
 	let reached = 0;
 	// Where a step leads to parts that no longer meet, a smaller one goes on up to the very edge.
-	for (let halvings = 0; halvings < 30; ) {
+	for (let halvings = 0; halvings < 30;) {
 		const curvature = near + step;
 		let left: number;
 		try {

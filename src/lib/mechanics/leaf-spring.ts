@@ -353,16 +353,21 @@ export function springAtLoad(
 	}
 	const step = (2 * searchBend) / leaf.length;
 	const walls = [start, start];
+	const closed = [false, false];
 	for (let count = 1; count <= searchSteps; count++) {
 		for (const side of [0, 1] as const) {
 			const direction = side === 0 ? -1 : 1;
 			const near = walls[side];
 			const curvature = before.curvature + direction * count * step;
-			if (Math.abs(curvature) * leaf.length > greatestBend) continue;
+			if (closed[side] || Math.abs(curvature) * leaf.length > greatestBend) continue;
 			const here = carried(curvature);
 			walls[side] = here;
+			// Beyond a place where the parts do not meet lies a rest the spring could never move to.
+			if (near && !here) closed[side] = true;
 			if (!here || !near) continue;
 			if (here.excess > 0 === near.excess > 0 && here.excess !== 0) continue;
+			// More curvature, less load: the other way round the spring would snap away from its rest.
+			if (here.excess > 0 === direction > 0 && here.excess !== 0) continue;
 			const found = bracketedRoot(
 				// Between two poses that can be assembled and carry load lies no gap: both conditions are
 				// margins that change slowly against a step of the search.

@@ -92,8 +92,7 @@ export function compile(tree: Tree, names: Names): Runnable {
 					`${treeInWords(part)} comes out as no finite number, so it cannot be compared: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`,
 				);
 			};
-			return (slots) =>
-				compared(finite(tree.left, left(slots)), finite(tree.right, right(slots)));
+			return (slots) => compared(finite(tree.left, left(slots)), finite(tree.right, right(slots)));
 		}
 		case 'arithmetic': {
 			const left = of(tree.left);

@@ -12,8 +12,9 @@ import {
 	timesDimension,
 	type Dimension,
 } from './dimension.ts';
-import { unitNamed, unitNames, type Unit } from './mathematics.ts';
+import { unitNamed, unitNames, unitOf, type Unit } from './mathematics.ts';
 import { nearest } from './nearest.ts';
+import { withArticle } from './shown.ts';
 
 /** The value read, SI, or a sentence that says what was found and what was expected. */
 export type Read<V> = { readonly value: V } | { readonly problem: string };
@@ -30,6 +31,8 @@ interface Amount {
 	readonly dimension: Dimension;
 	/** No unit was written: takes the shown one. */
 	readonly bare: boolean;
+	/** The unit it ends in, where it is one measure. */
+	readonly unit?: Unit;
 }
 
 class Unreadable extends Error {}
@@ -60,7 +63,21 @@ const otherWords: Readonly<Record<string, string>> = {
 	lbs: 'lb',
 	pound: 'lb',
 	pounds: 'lb',
+	min: 'minute',
+	nm: 'N m',
 };
+
+/** What may follow a measure in this unit when it has none of its own, and be joined to it by a hyphen. */
+const smaller: Readonly<Record<string, string>> = { ft: 'in', in: 'in', deg: 'arcmin' };
+
+/** Longer than anything that is typed for one reading. */
+const longest = 200;
+
+/** What was typed, for a sentence. */
+function quoted(typed: string): string {
+	const text = typed.trim();
+	return `“${text.length > 40 ? `${text.slice(0, 40)}…` : text}”`;
+}
 
 /** What may be typed for a quantity of this unit, for the end of a sentence. */
 function expected(unit: Unit): string {
@@ -82,6 +99,9 @@ function expected(unit: Unit): string {
  */
 export function readEntry(typed: string, unit: Unit): Read<number> {
 	try {
+		if (typed.trim().length > longest) {
+			throw new Unreadable(`${quoted(typed)} is too long for one reading.`);
+		}
 		const tokens = tokensOf(typed, unit);
 		if (tokens.length === 0) throw new Unreadable('Nothing is entered yet.');
 		const reader = new Reader(tokens, unit);
@@ -90,20 +110,27 @@ export function readEntry(typed: string, unit: Unit): Read<number> {
 		const value = amount.bare ? amount.value * unit.size : amount.value;
 		if (!amount.bare && !sameDimension(amount.dimension, unit.dimension)) {
 			throw new Unreadable(
-				`“${typed.trim()}” is a ${dimensionInWords(amount.dimension)}; a ${dimensionInWords(unit.dimension)} is wanted here.`,
+				`${quoted(typed)} is ${inWords(amount.dimension)}; ${inWords(unit.dimension)} is wanted here.`,
 			);
 		}
-		if (!Number.isFinite(value)) throw new Unreadable(`“${typed.trim()}” is not a finite number.`);
-		return { value };
+		if (!Number.isFinite(value)) throw new Unreadable(`${quoted(typed)} is not a finite number.`);
+		return { value: value + 0 }; // no minus before nothing
 	} catch (cause) {
 		if (!(cause instanceof Unreadable)) throw cause;
 		return { problem: `${cause.message} ${expected(unit)}` };
 	}
 }
 
+/** "a length", "an angle" */
+function inWords(dimension: Dimension): string {
+	return withArticle(dimensionInWords(dimension));
+}
+
 function tokensOf(typed: string, unit: Unit): Token[] {
 	let text = typed
-		.replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (sign) => ` ${vulgar[sign] ?? sign}`)
+		// 33½ is 33 1/2, and 33-½ is 33-1/2.
+		.replace(/(?<=\d)[½¼¾⅛⅜⅝⅞⅓⅔]/g, ' $&')
+		.replace(/[½¼¾⅛⅜⅝⅞⅓⅔]/g, (sign) => vulgar[sign] ?? sign)
 		.replace(/[−–—]/g, '-')
 		.replace(/[×·]/g, '*')
 		.replace(/[÷∕⁄]/g, '/')
@@ -115,20 +142,22 @@ function tokensOf(typed: string, unit: Unit): Token[] {
 		const parts = text.split(',');
 		if (parts.length > 2 || text.includes('.') || /,\d{3}(?!\d)/.test(text)) {
 			throw new Unreadable(
-				`“${typed.trim()}” could mean a decimal comma or a thousands comma; write it with a point, or without.`,
+				`${quoted(typed)} could mean a decimal comma or a thousands comma; write it with a point, or without.`,
 			);
 		}
 		text = text.replace(',', '.');
 	}
 	const tokens: Token[] = [];
-	const pattern = /(\s*)(?:(\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+)|([A-Za-z]+)|(["'°+\-*/()^]))/y;
+	// A word may end in the point of an abbreviation.
+	const pattern =
+		/(\s*)(?:(\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+)|([A-Za-z]+)(?:\.(?!\d))?|(["'°+\-*/()^]))/y;
 	text = text.trimEnd();
 	while (pattern.lastIndex < text.length) {
 		const from = pattern.lastIndex;
 		const match = pattern.exec(text);
 		if (!match) {
 			throw new Unreadable(
-				`“${text.slice(from).trim().charAt(0)}” in “${typed.trim()}” is not part of a ${dimensionInWords(unit.dimension)}.`,
+				`“${String.fromCodePoint(text.slice(from).trim().codePointAt(0) ?? 0)}” in ${quoted(typed)} is not part of ${inWords(unit.dimension)}.`,
 			);
 		}
 		const spaced = (match[1] ?? '') !== '';
@@ -177,7 +206,7 @@ class Reader {
 			const [a, b] = bare ? [left, right] : [this.measured(left), this.measured(right)];
 			if (!sameDimension(a.dimension, b.dimension)) {
 				throw new Unreadable(
-					`A ${dimensionInWords(a.dimension)} and a ${dimensionInWords(b.dimension)} cannot be added or taken from one another.`,
+					`${capital(inWords(a.dimension))} and ${inWords(b.dimension)} cannot be added or taken from one another.`,
 				);
 			}
 			left = { value: plus ? a.value + b.value : a.value - b.value, dimension: a.dimension, bare };
@@ -213,32 +242,57 @@ class Reader {
 		if (this.sign('(')) {
 			const inside = this.sum();
 			if (!this.sign(')')) throw new Unreadable('A bracket is opened and not closed.');
-			return this.withUnit(inside);
+			return inside.bare ? this.withUnit(inside) : inside;
 		}
 		return this.measure();
 	}
 
 	/** A measure: feet and inches, degrees and minutes, or one number with or without a unit. */
 	private measure(): Amount {
-		const first = this.withUnit(this.mixedNumber());
-		const sizes = [first];
-		// 5' 6 1/2", 5 ft 6 in, 5° 30'
-		while (!sizes.at(-1)?.bare && this.look()?.kind === 'number') {
-			const following = this.withUnit(this.mixedNumber(), true);
-			const before = sizes.at(-1) as Amount;
-			if (following.bare) {
-				// 5' 6 means feet and inches, 5° 30 degrees and minutes.
-				const smaller = sameDimension(before.dimension, angle) ? 'arcmin' : 'in';
-				sizes.push(this.inUnit(following.value, smaller));
-			} else sizes.push(following);
-			const last = sizes.at(-1) as Amount;
-			if (!sameDimension(before.dimension, last.dimension)) {
+		let last = this.withUnit(this.mixedNumber());
+		let whole = last;
+		// 5' 6 1/2", 5 ft 6 in, 5° 30'; a hyphen without spaces joins them too: 5'-6 1/2".
+		while (last.unit) {
+			const from = this.next;
+			const hyphen = this.hyphenJoins();
+			if (hyphen) this.next++;
+			if (this.look()?.kind !== 'number') break;
+			const written = this.withUnit(this.mixedNumber(), true);
+			const next = smaller[last.unit.name];
+			const following =
+				written.bare && next && !(hyphen && next === 'arcmin')
+					? this.inUnit(written.value, next)
+					: written;
+			// What stands behind is a part of the unit before it: 5' 6", never 5' 30°.
+			const part =
+				sameDimension(last.dimension, following.dimension) && following.value < last.unit.size;
+			if (hyphen && !(part && next !== last.unit.name && following.unit?.name === next)) {
+				// It was a minus.
+				this.next = from;
+				break;
+			}
+			if (!part) {
 				throw new Unreadable(
-					`A ${dimensionInWords(before.dimension)} and a ${dimensionInWords(last.dimension)} stand side by side.`,
+					`Two amounts stand side by side, and the second is not less than 1 ${last.unit.name}.`,
 				);
 			}
+			last = following;
+			whole = { ...whole, value: whole.value + last.value };
 		}
-		return { ...first, value: sizes.reduce((sum, { value }) => sum + value, 0) };
+		return whole;
+	}
+
+	/** Whether a hyphen without spaces stands here, between what is before and a number. */
+	private hyphenJoins(): boolean {
+		const hyphen = this.look();
+		const after = this.look(1);
+		return (
+			hyphen?.kind === 'sign' &&
+			hyphen.text === '-' &&
+			!hyphen.spaced &&
+			after?.kind === 'number' &&
+			!after.spaced
+		);
 	}
 
 	/** 33, 33.5, 1/2, 33 1/2, 33-1/2. Without spaces a hyphen joins a fraction; with them it takes away. */
@@ -253,12 +307,7 @@ class Reader {
 		}
 		this.next++;
 		let value = Number(token.text);
-		const hyphen = this.look();
-		const joined =
-			hyphen?.kind === 'sign' &&
-			hyphen.text === '-' &&
-			!hyphen.spaced &&
-			this.look(1)?.spaced === false;
+		const joined = this.hyphenJoins();
 		const fraction = this.fraction(joined ? 1 : 0);
 		if (Number.isInteger(value) && fraction !== undefined && (joined || this.look()?.spaced)) {
 			this.next += joined ? 4 : 3;
@@ -322,10 +371,7 @@ class Reader {
 			return amount;
 		}
 		if (token?.kind !== 'word') return amount;
-		let word = otherWords[token.text.toLowerCase()] ?? token.text;
-		// A person asked for a force in pounds writes lb.
-		if (word === 'lb' && this.unit.name.startsWith('lbf')) word = 'lbf';
-		const known = unitNamed(word) ?? unitNamed(word.toLowerCase());
+		const known = this.unitWritten(token);
 		if (!known) {
 			throw new Unreadable(
 				`“${token.text}” is not a unit known here.${nearest(token.text, unitNames)}`,
@@ -333,27 +379,47 @@ class Reader {
 		}
 		this.next++;
 		let measured = this.inUnit(amount.value, known.name);
-		// lbf/in, N/mm
-		while (this.look()?.text === '/' && this.look(1)?.kind === 'word') {
-			const below = unitNamed(this.look(1)?.text ?? '');
-			if (!below) break;
-			this.next += 2;
+		// lbf/in, N/mm, lbf ft, N·m, ft-lb
+		for (;;) {
+			const sign = this.look()?.kind === 'sign' ? this.look() : undefined;
+			const joins = sign && (sign.text === '*' || sign.text === '/' || sign.text === '-');
+			const part = joins || !sign ? this.unitWritten(this.look(joins ? 1 : 0)) : undefined;
+			if (!part) return measured;
+			this.next += joins ? 2 : 1;
+			const below = sign?.text === '/';
 			measured = {
-				value: measured.value / below.size,
-				dimension: timesDimension(measured.dimension, below.dimension, -1),
+				value: below ? measured.value / part.size : measured.value * part.size,
+				dimension: timesDimension(measured.dimension, part.dimension, below ? -1 : 1),
 				bare: false,
 			};
 		}
-		return measured;
+	}
+
+	/** The unit a word means, in capitals or not. */
+	private unitWritten(token: Token | undefined): Unit | undefined {
+		if (token?.kind !== 'word') return undefined;
+		const small = token.text.toLowerCase();
+		const other = Object.hasOwn(otherWords, small) ? otherWords[small] : undefined;
+		const word = unitNamed(token.text) ? token.text : (other ?? token.text);
+		const known =
+			unitOf(word) ?? unitNamed(unitNames.find((name) => name.toLowerCase() === small) ?? '');
+		// A person asked for a force, or for what is made of one, writes lb.
+		const [mass, , time] = this.unit.dimension;
+		return known?.name === 'lb' && mass === 1 && time === -2 ? unitNamed('lbf') : known;
 	}
 
 	private inUnit(value: number, name: string): Amount {
-		const unit = unitNamed(name);
+		const unit = unitOf(name);
 		if (!unit) throw new Error(`entry: no unit ${name}`);
 		return {
 			value: value * unit.size,
 			dimension: unit.dimension,
 			bare: isPlainNumber(unit.dimension),
+			unit,
 		};
 	}
+}
+
+function capital(text: string): string {
+	return text.charAt(0).toUpperCase() + text.slice(1);
 }

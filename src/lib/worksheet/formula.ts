@@ -82,8 +82,7 @@ export function placeInPage(source: SourceText, at: number): { line: number; col
 }
 
 /** mathjs gives its nodes no place, so the words and numbers of the text are counted along. */
-const word =
-	/"[^"]*"|0[xobXOB]\w*|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
+const word = /"[^"]*"|0[xobXOB]\w*|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
 const notLeaves = new Set(['and', 'or', 'not', 'to', 'mod', 'xor']);
 /** Words the grammar keeps for itself, so that no cell can have them as its name. */
 export const keptWords: ReadonlySet<string> = new Set([
@@ -320,10 +319,7 @@ function refused(node: MathNode, at: number, text?: string): FormulaError {
 function holdsUnitsOnly(tree: Tree): boolean {
 	if (tree.op === 'unit') return true;
 	if (tree.op !== 'arithmetic') return false;
-	if (tree.sign === '^') {
-		const power = tree.right.op === 'negative' ? tree.right.of : tree.right;
-		return holdsUnitsOnly(tree.left) && power.op === 'number';
-	}
+	if (tree.sign === '^') return holdsUnitsOnly(tree.left) && isWrittenNumber(tree.right);
 	return holdsUnitsOnly(tree.left) && holdsUnitsOnly(tree.right);
 }
 
@@ -331,10 +327,14 @@ function endsInNumberOrUnit(tree: Tree): boolean {
 	if (tree.op === 'negative') return endsInNumberOrUnit(tree.of);
 	if (tree.op === 'arithmetic') {
 		// 1/2 in
-		const fraction = tree.sign === '/' && tree.left.op === 'number' && tree.right.op === 'number';
+		const fraction = tree.sign === '/' && isWrittenNumber(tree.left) && isWrittenNumber(tree.right);
 		return fraction || holdsUnitsOnly(tree.right);
 	}
 	return tree.op === 'number' || tree.op === 'unit';
+}
+
+function isWrittenNumber(tree: Tree): boolean {
+	return tree.op === 'number' || (tree.op === 'negative' && tree.of.op === 'number');
 }
 
 function wordAt(text: string, at: number): string {

@@ -27,6 +27,16 @@ export interface PlusMinus {
 const share = 0.1;
 
 /**
+ * The slope from those on either side: their mean. Where they disagree the figure has a fold, as an
+ * operating angle has where two shafts come into line, and the mean would say it is sure; the steeper
+ * side counts.
+ */
+function slopeOf(rise: number, fall: number): number {
+	if (Math.abs(rise - fall) <= 0.5 * (Math.abs(rise) + Math.abs(fall))) return (rise + fall) / 2;
+	return Math.abs(rise) > Math.abs(fall) ? rise : fall;
+}
+
+/**
  * The ± of every quantity.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
  * @returns by slot; undefined where a figure has no value or one of the moved runs had none
@@ -64,15 +74,11 @@ export function plusMinusOfAll(
 			const here = run.values[node.slot];
 			if (typeof here !== 'number') return;
 			const [up, down] = [above[index], below[index]];
+			const rise = up === undefined ? undefined : (up - here) / share;
+			const fall = down === undefined ? undefined : (here - down) / share;
 			// At the edge of what can be assembled only one side answers.
 			const brings =
-				up !== undefined && down !== undefined
-					? (up - down) / (2 * share)
-					: up !== undefined
-						? (up - here) / share
-						: down !== undefined
-							? (here - down) / share
-							: undefined;
+				rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
 			if (brings === undefined) unsure.add(node.slot);
 			else if (brings !== 0) parts[node.slot]?.push({ input: input.id, brings });
 		});

@@ -206,7 +206,7 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 					return asQuantity(timesDimension(left.dimension, right.dimension));
 				case '/':
 					return asQuantity(timesDimension(left.dimension, right.dimension, -1));
-				case '^': {
+				default: {
 					if (!isPlainNumber(right.dimension)) {
 						throw new FormulaError(
 							`A power has to be a number; ${treeInWords(tree.right)} is ${withArticle(typeInWords(right))}.`,

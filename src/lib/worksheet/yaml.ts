@@ -1,13 +1,5 @@
 /** YAML read against a shape, every mistake a sentence with its place in the page. */
-import {
-	LineCounter,
-	isMap,
-	isScalar,
-	parseDocument,
-	visit,
-	type Document,
-	type Node,
-} from 'yaml';
+import { LineCounter, isMap, isScalar, parseDocument, visit, type Document, type Node } from 'yaml';
 import type { z } from 'zod';
 import type { Problem, SourceText } from './types.ts';
 
@@ -31,7 +23,11 @@ export function readYaml<V>(
 	cell: string,
 ): YamlFound<V> {
 	const lines = new LineCounter();
-	const document = parseDocument(source.text, { lineCounter: lines, prettyErrors: false });
+	const document = parseDocument(source.text, {
+		lineCounter: lines,
+		prettyErrors: false,
+		logLevel: 'error',
+	});
 	const placeOf = (offset: number, text: string): SourceText => {
 		const { line, col } = lines.linePos(offset);
 		return {
@@ -88,7 +84,9 @@ export function readYaml<V>(
 	const found = shape.safeParse(document.toJS() ?? {});
 	if (found.success) return { value: found.data, problems: [], place };
 	return {
-		problems: found.error.issues.flatMap((issue) => sentences(issue, document, place, placeOf, problem)),
+		problems: found.error.issues.flatMap((issue) =>
+			sentences(issue, document, place, placeOf, problem),
+		),
 		place,
 	};
 }
@@ -117,7 +115,7 @@ function sentences(
 	placeOf: (offset: number, text: string) => SourceText,
 	problem: (message: string, at: SourceText) => Problem,
 ): Problem[] {
-	const field = issue.path.map(String).join('.') || 'the whole';
+	const field = issue.path.map(String).join('.');
 	const at = place(issue.path);
 	if (issue.path.length > 0 && document.getIn(issue.path) === undefined) {
 		const what = issue.code === 'invalid_type' ? wanted[issue.expected] : undefined;
@@ -137,7 +135,19 @@ function sentences(
 				);
 			});
 		case 'invalid_type':
-			return [problem(`“${field}” has to be ${wanted[issue.expected] ?? issue.expected}.`, at)];
+			return [
+				problem(
+					`${field ? `“${field}”` : 'What stands here'} has to be ${wanted[issue.expected] ?? issue.expected}.`,
+					at,
+				),
+			];
+		case 'invalid_key':
+			return [
+				problem(
+					`“${String(issue.path.at(-1))}” cannot stand here as a name: ${issue.issues[0]?.message ?? issue.message}.`,
+					at,
+				),
+			];
 		case 'invalid_value':
 			return [problem(`“${field}” has to be one of ${issue.values.map(String).join(', ')}.`, at)];
 		case 'invalid_union':

@@ -219,15 +219,12 @@ function laidOut(layout: (typeof layouts)[number]): Layout {
 	const phases = layout.phases.map((phase) => phase * degree);
 	const shafts = [0, 1, 2, 3].map((index) => rigidShaft(slope(index), plan(index)));
 	const rigidThree = { shafts, phases };
+	const [s0, s1, s2, s3] = [slope(0), slope(1), slope(2), slope(3)];
+	const [p0, p1, p2, p3] = [plan(0), plan(1), plan(2), plan(3)];
+	const [front, rear] = [pick(phases, 0), pick(phases, 1)];
 	return {
-		pair: pairInSpace(
-			...([slope(0), plan(0), slope(1), plan(1), slope(2), plan(2)] as const),
-			pick(phases, 0),
-		),
-		three: threeInSpace(
-			...([slope(0), plan(0), slope(1), plan(1), slope(2), plan(2)] as const),
-			...([slope(3), plan(3), pick(phases, 0), pick(phases, 1)] as const),
-		),
+		pair: pairInSpace(s0, p0, s1, p1, s2, p2, front),
+		three: threeInSpace(s0, p0, s1, p1, s2, p2, s3, p3, front, rear),
 		rigidPair: ahead(rigidThree, 3),
 		rigidThree,
 		rotation: layout.rotation,

@@ -58,7 +58,8 @@ export function readCell(
 }
 
 function unreadable(block: Block): UnreadableCell {
-	const named = block.kind === 'input' && /^name:[ \t]*([a-z][a-z0-9_]*)[ \t]*$/m.exec(block.body.text);
+	const named =
+		block.kind === 'input' && /^name:[ \t]*([a-z][a-z0-9_]*)[ \t]*$/m.exec(block.body.text);
 	const name = named ? (named[1] ?? '') : '';
 	const at = named ? named.index + named[0].indexOf(name, 'name:'.length) : 0;
 	return {
@@ -67,9 +68,7 @@ function unreadable(block: Block): UnreadableCell {
 		page: block.page,
 		line: block.body.line - 1,
 		text: block.body.text,
-		gives: named
-			? [{ name, label: name, at: { text: name, ...placeInPage(block.body, at) } }]
-			: [],
+		gives: named ? [{ name, label: name, at: { text: name, ...placeInPage(block.body, at) } }] : [],
 		asks: [],
 		mentions: [],
 	};

@@ -1,0 +1,124 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { leafSpring, windUpStiffness } from '../../src/lib/mechanics/leaf-spring.ts';
+import {
+	axleLoadPulling,
+	drivelineUnderTorque,
+	engineWheelTorque,
+	gripTorque,
+	hardestTorque,
+	pinionClimb,
+	roadLoadTorque,
+} from '../../src/lib/mechanics/wind-up.ts';
+import { anyNumber, degree, finiteOrRefused, windUpRows } from './accuracy/rotating.ts';
+
+for (const row of windUpRows()) {
+	test(`${row.figure}, against ${row.against}`, () => {
+		expect(row.error).toBeLessThanOrEqual(row.held);
+	});
+}
+
+describe('pinion climb', () => {
+	test('goes with torque, its sign too', () => {
+		expect(pinionClimb(1000, 10_000)).toBe(0.05);
+		expect(pinionClimb(-1000, 10_000)).toBe(-0.05);
+	});
+
+	test('a torque that would wrap the springs up is refused in words', () => {
+		expect(() => pinionClimb(50_000, 10_000)).toThrow(/wind these springs up by/);
+	});
+
+	test('a degree or two at cruise to first gear on a road truck (common practice, no source)', () => {
+		const stiffness = windUpStiffness(leafSpring(0.61, 0.76, 28_000));
+		const cruise = pinionClimb(roadLoadTorque(1800, 29, 0.35, 0.012, 1.2, 1.225), stiffness);
+		expect(cruise / degree).toBeGreaterThan(0.2);
+		expect(cruise / degree).toBeLessThan(2);
+	});
+});
+
+describe('torque', () => {
+	test('road load by hand: 1800 kg at 30 m/s, 211.82 N rolling and 661.5 N of air on 0.35 m', () => {
+		expect(roadLoadTorque(1800, 30, 0.35, 0.012, 1.2, 1.225)).toBeCloseTo(305.66, 2);
+	});
+
+	test('grade: what it takes to stand still on 1 in 10 is the weight along it', () => {
+		expect(roadLoadTorque(1000, 0, 1, 0, 0, 0, 0.1)).toBeCloseTo(
+			(9806.65 * 0.1) / Math.sqrt(1.01),
+			9,
+		);
+		expect(roadLoadTorque(1000, 0, 1, 0, 0, 0, -0.1)).toBeLessThan(0);
+	});
+
+	test('power at the wheels is force times road speed', () => {
+		const [speed, radius] = [25, 0.33];
+		const power = (roadLoadTorque(1700, speed, radius, 0.013, 1.1, 1.2) * speed) / radius;
+		expect(power).toBeCloseTo(1700 * 9.80665 * 0.013 * speed + 0.6 * 1.1 * speed ** 3, 6);
+	});
+
+	test('a pulling truck leans on its rear axle just as its own pull makes it', () => {
+		const [load, grip, height, wheelbase] = [7000, 0.9, 0.65, 3];
+		const pulling = axleLoadPulling(load, grip, height, wheelbase);
+		expect(pulling).toBeCloseTo(load + (grip * pulling * height) / wheelbase, 9);
+		expect(axleLoadPulling(load, grip, 0, wheelbase)).toBe(load);
+		expect(() => axleLoadPulling(load, 2, 3, wheelbase)).toThrow(/stand up on its rear wheels/);
+	});
+
+	test('the less of engine and grip is what the axle sees', () => {
+		const grip = gripTorque(7000, 0.9, 0.35);
+		expect(grip).toBeCloseTo(2205, 9);
+		const engine = engineWheelTorque(300, 3, 3.55, 0.9);
+		expect(engine).toBeCloseTo(2875.5, 9);
+		expect(hardestTorque(grip, engine)).toEqual({ torque: grip, gripLimited: true });
+		expect(hardestTorque(grip, 1000)).toEqual({ torque: 1000, gripLimited: false });
+	});
+});
+
+describe('the driveline under torque', () => {
+	const rest = [5 * degree, 7 * degree, 3 * degree, 1.4, 0.3, -0.04] as const;
+
+	test('with no climb is as it was, to the last bit', () => {
+		const still = drivelineUnderTorque(...rest, 0);
+		expect(still.shaftSlope).toBe(7 * degree);
+		expect(still.front / degree).toBeCloseTo(2, 12);
+		expect(still.rear / degree).toBeCloseTo(4, 12);
+		expect(still.mismatch / degree).toBeCloseTo(2, 12);
+	});
+
+	test('a pinion two degrees down comes up to parallel when the joint is on the axle centre', () => {
+		const up = drivelineUnderTorque(5 * degree, 7 * degree, 3 * degree, 1.4, 0, 0, 2 * degree);
+		expect(up.mismatch).toBeCloseTo(0, 12);
+		expect(up.pinionSlope / degree).toBeCloseTo(5, 12);
+		expect(up.shaftSlope / degree).toBeCloseTo(7, 12);
+	});
+
+	test('the rising nose flattens the shaft by its rise over the shaft length', () => {
+		const small = 1e-6;
+		const up = drivelineUnderTorque(...rest, small);
+		// The joint moves square to its arm from the axle centre; across the shaft, that is this much.
+		const along = 0.3 * Math.cos(4 * degree) - 0.04 * Math.sin(4 * degree);
+		expect((up.shaftSlope - 7 * degree) / small).toBeCloseTo(-along / 1.4, 5);
+	});
+});
+
+describe('any argument at all gives finite figures or a sentence', () => {
+	type Seven = [number, number, number, number, number, number, number];
+	test.each<[string, (n: Seven) => number | object]>([
+		['pinionClimb', (n) => pinionClimb(n[0], n[1])],
+		['roadLoadTorque', (n) => roadLoadTorque(...n)],
+		['axleLoadPulling', (n) => axleLoadPulling(n[0], n[1], n[2], n[3])],
+		['gripTorque', (n) => gripTorque(n[0], n[1], n[2])],
+		['engineWheelTorque', (n) => engineWheelTorque(n[0], n[1], n[2], n[3])],
+		['hardestTorque', (n) => hardestTorque(n[0], n[1])],
+		['drivelineUnderTorque', (n) => drivelineUnderTorque(...n)],
+	])('%s', (_name, call) => {
+		const half = fc.double({ min: 0.1, max: 0.9, noNaN: true });
+		for (const one of [anyNumber, fc.oneof(half, anyNumber)]) {
+			fc.assert(
+				fc.property(fc.tuple(one, one, one, one, one, one, one), (numbers) =>
+					finiteOrRefused(() => call(numbers)),
+				),
+				{ numRuns: 2000 },
+			);
+		}
+	});
+});
