@@ -723,7 +723,7 @@ test('whatever stands in a cell, the workbook is read and the other cells work',
 				expect(problem.column).toBeGreaterThan(0);
 			}
 		}),
-		{ numRuns: 500 },
+		{ numRuns: 200 },
 	);
 });
 
@@ -982,6 +982,6 @@ test('places hold on a page with every sort of Markdown around the cells', () =>
 				]);
 			},
 		),
-		{ numRuns: 300 },
+		{ numRuns: 120 },
 	);
 });

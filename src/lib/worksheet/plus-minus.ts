@@ -39,7 +39,8 @@ function slopeOf(rise: number, fall: number): number {
 /**
  * The ± of every quantity.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
- * @returns by slot; undefined where a figure has no value or one of the moved runs had none
+ * @returns by slot; undefined where a figure has no value, is rounded to steps, or one of the moved runs
+ * had none
  */
 export function plusMinusOfAll(
 	graph: Graph,
@@ -85,11 +86,18 @@ export function plusMinusOfAll(
 	}
 	return graph.nodes.map((node) => {
 		if (node.type?.kind !== 'quantity' || run.values[node.slot] === undefined) return undefined;
-		if (unsure.has(node.slot)) return undefined;
+		if (unsure.has(node.slot) || isRounded(node)) return undefined;
 		const own = parts[node.slot] ?? [];
 		return {
 			size: Math.hypot(...own.map(({ brings }) => brings)),
 			parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
 		};
 	});
+}
+
+const roundings = new Set(['round', 'floor', 'ceil']);
+
+/** A figure rounded to steps has no slope to carry a ± by: it stands still, then jumps. */
+function isRounded({ formula }: Node): boolean {
+	return formula?.tree.op === 'call' && roundings.has(formula.tree.name);
 }

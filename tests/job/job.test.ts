@@ -1,0 +1,130 @@
+/** A job: what was typed, what is in force, and the file that carries it elsewhere. */
+import { describe, expect, test } from 'vitest';
+import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
+import { jobFileName, readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
+import { inputsOf, nextEntry, readingOf, readingsOf } from '../../src/lib/job/reading.ts';
+import type { InputCell } from '../../src/lib/worksheet/kinds/input.ts';
+import { runAll } from '../../src/lib/worksheet/run.ts';
+import { shipped } from '../worksheet/shipped.ts';
+
+const { graph } = shipped;
+const now = new Date('2026-11-25T08:00:00Z');
+
+function scenarioJob(): Job {
+	const [scenario] = shipped.scenarios;
+	if (!scenario) throw new Error('the workbook has no scenario');
+	return jobFromScenario(shipped, scenario, now);
+}
+
+function inputNamed(name: string): InputCell {
+	const input = graph.byId.get(name)?.input;
+	if (!input) throw new Error(`no input ${name}`);
+	return input;
+}
+
+/** The job with something else typed in one field. */
+function typed(job: Job, name: string, text: string): Job {
+	const entry = nextEntry(inputNamed(name), job.entries[name], text, job.system);
+	return { ...job, entries: { ...job.entries, [name]: entry } };
+}
+
+describe('the file of a job', () => {
+	test('opened again it holds every entry to the letter and gives the same figures', () => {
+		const job = typed(typed(scenarioJob(), 'eye_raise', '3-1/4"'), 'wheelbase', 'nonsense');
+		const read = readJobFile(writeJobFile(job), 'x.json', 'lowering');
+		if ('problem' in read) throw new Error(read.problem);
+		expect(read.job.id).not.toBe(job.id);
+		expect(read.job.entries).toEqual(job.entries);
+		expect(read.job.block).toEqual(job.block);
+		const figures = (of: Job) => runAll(graph, inputsOf(readingsOf(graph, of))).values;
+		expect(figures(read.job)).toEqual(figures(job));
+	});
+
+	const text = writeJobFile(scenarioJob());
+	test.each([
+		['empty', '', 'is not a job of this workbook'],
+		['truncated', text.slice(0, text.length - 40), 'breaks off or was damaged'],
+		['foreign', '{"cells": []}', 'is not a job of this workbook'],
+		['a bare number', '7', 'is not a job of this workbook'],
+		[
+			'later version',
+			text.replace('"version": 1', '"version": 2'),
+			'file version 2; this one reads up to 1',
+		],
+		[
+			'another workbook',
+			text.replace('"workbook": "lowering"', '"workbook": "lifting"'),
+			'belongs to another workbook, “lifting”',
+		],
+		['a part missing', text.replace('"block"', '"blocks"'), '(job › block)'],
+		['far too large', `${text}${' '.repeat(5_000_001)}`, 'far too large'],
+	])('%s: a sentence, and nothing changed', (_name, content, sentence) => {
+		const read = readJobFile(content, 'x.json', 'lowering');
+		expect(read).toHaveProperty('problem');
+		if ('problem' in read) {
+			expect(read.problem).toContain(sentence);
+			expect(read.problem).toContain('“x.json”');
+			expect(read.problem).toContain('Nothing was changed');
+		}
+	});
+
+	test('entries of inputs this workbook does not have are kept', () => {
+		const job = scenarioJob();
+		const strange: Job = {
+			...job,
+			entries: { ...job.entries, gone_input: { typed: '5', system: 'metric', from: 'person' } },
+		};
+		const read = readJobFile(writeJobFile(strange), 'x.json', 'lowering');
+		expect('job' in read && read.job.entries['gone_input']?.typed).toBe('5');
+	});
+
+	test('its name comes from the title and is safe for any disk', () => {
+		const job = scenarioJob();
+		const named = (title: string) => jobFileName({ ...job, block: { ...job.block, title } });
+		expect(named('Old Farm Truck / 2nd try')).toBe('old-farm-truck-2nd-try.ride-height.json');
+		expect(named('../..')).toBe('job.ride-height.json');
+	});
+});
+
+describe('what is typed and what is in force', () => {
+	test('what cannot be read leaves the last good value in force, through any number of keystrokes', () => {
+		let job = typed(blankJob(shipped, 'inch-pound', now), 'wheelbase', '118');
+		for (const text of ['118x', '118xy', '', 'no']) job = typed(job, 'wheelbase', text);
+		const reading = readingOf(inputNamed('wheelbase'), job);
+		expect(reading.value).toBeCloseTo(118 * 0.0254, 12);
+		expect(reading.standing).toBe('entered');
+		expect(reading.problem).toContain('118 in stays in force');
+		expect(job.entries['wheelbase']?.typed).toBe('no');
+	});
+
+	test('a bare number keeps the unit it was typed in when the units are switched', () => {
+		const job = typed(blankJob(shipped, 'inch-pound', now), 'wheelbase', '118');
+		const switched: Job = { ...job, system: 'metric' };
+		expect(readingOf(inputNamed('wheelbase'), switched).value).toBe(
+			readingOf(inputNamed('wheelbase'), job).value,
+		);
+	});
+
+	test('beyond the limits it is refused with the limits; beyond the sensible range it is used with a caution', () => {
+		const blank = blankJob(shipped, 'inch-pound', now);
+		const absurd = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '9000'));
+		expect(absurd.value).toBeUndefined();
+		expect(absurd.problem).toContain(
+			'9000 in cannot be right here: it has to lie within 40 in to 400 in',
+		);
+		const unusual = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '200'));
+		expect(unusual.value).toBeCloseTo(200 * 0.0254, 12);
+		expect(unusual.caution).toContain('200 in is unusual');
+	});
+
+	test('each entry knows where it comes from', () => {
+		const job = scenarioJob();
+		expect(readingOf(inputNamed('wheelbase'), job).standing).toBe('scenario');
+		expect(readingOf(inputNamed('wheelbase'), typed(job, 'wheelbase', '119')).standing).toBe(
+			'entered',
+		);
+		const blank = blankJob(shipped, 'metric', now);
+		expect(readingOf(inputNamed('wheelbase'), blank).standing).toBe('missing');
+		expect(readingOf(inputNamed('eye_raise'), blank)).toEqual({ standing: 'assumed', value: 0 });
+	});
+});
