@@ -62,6 +62,15 @@ describe('largest operating angle', () => {
 		expect(() => ruleOfThumbAngle(speed * revPerMin)).toThrow(OutOfRange);
 	});
 
+	test('half way between two rows the product of angle and speed is half way too', () => {
+		for (const [row, [high, highAngle]] of ruleOfThumb.slice(1).entries()) {
+			const [low, lowAngle] = ruleOfThumb[row] ?? [NaN, NaN];
+			const middle = (low + high) / 2;
+			const product = (ruleOfThumbAngle(middle * revPerMin) / degree) * middle;
+			expect(product).toBeCloseTo((low * lowAngle + high * highAngle) / 2, 8);
+		}
+	});
+
 	test('the table falls all the way', () => {
 		for (let speed = 1500; speed < 5000; speed += 7) {
 			const here = ruleOfThumbAngle(speed * revPerMin);
