@@ -367,6 +367,25 @@ describe('asking “what if”', () => {
 		);
 	});
 
+	test('runs only what leads from the entries asked about to the figures wanted', () => {
+		const watched = counted(graph);
+		const base = runAll(watched.graph, layoutA());
+		watched.reset();
+		const ask = whatIf(
+			watched.graph,
+			base,
+			[nodeOf(graph, 'eye_raise').slot],
+			[nodeOf(graph, 'rear_drop').slot],
+		);
+		ask([0.1]);
+		ask([0.2]);
+		const below = downstream(graph, ['eye_raise']);
+		for (const { id } of graph.nodes) {
+			const leads = id === 'rear_drop' || downstream(graph, [id]).has('rear_drop');
+			expect(watched.count(id), id).toBe(below.has(id) && leads ? 2 : 0);
+		}
+	});
+
 	test('an entry that is missing can be asked about', () => {
 		const entered = layoutA();
 		entered.delete('leaf_arch');

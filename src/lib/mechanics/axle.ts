@@ -74,7 +74,8 @@ export function springAtAxleRise(
 			halvings++;
 			continue;
 		}
-		if (left * rise >= 0) {
+		// Signs, not a product: a product of two small numbers is nothing.
+		if (left === 0 || left > 0 === rise > 0) {
 			return springPose(leaf, mount, bracketedRoot(short, near, curvature, 1e-15));
 		}
 		// Past the highest or lowest place the leaf lets the axle go.

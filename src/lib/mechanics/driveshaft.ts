@@ -11,6 +11,13 @@ export interface JointPlace {
 	z: number;
 }
 
+/** Refuses a place that is nowhere. */
+function jointAt(x: number, z: number): JointPlace {
+	finite('The place of the joint', x);
+	finite('The place of the joint', z);
+	return { x, z };
+}
+
 /** A driveshaft from joint centre to joint centre. */
 export interface Driveshaft {
 	/** m */
@@ -36,7 +43,7 @@ export function pinionJoint(
 	finite('The pinion slope', slope);
 	const cos = Math.cos(slope);
 	const sin = Math.sin(slope);
-	return { x: axle.x + reach * cos - rise * sin, z: axle.z + reach * sin + rise * cos };
+	return jointAt(axle.x + reach * cos - rise * sin, axle.z + reach * sin + rise * cos);
 }
 
 /**
@@ -47,12 +54,12 @@ export function pinionJoint(
 export function transmissionJoint(pinion: JointPlace, length: number, slope: number): JointPlace {
 	positive('The driveshaft length', length, 'm');
 	finite('The driveshaft slope', slope);
-	return { x: pinion.x + length * Math.cos(slope), z: pinion.z + length * Math.sin(slope) };
+	return jointAt(pinion.x + length * Math.cos(slope), pinion.z + length * Math.sin(slope));
 }
 
 /** A joint moved forward and up in frame axes, m. */
 export function jointMoved(joint: JointPlace, forward: number, up: number): JointPlace {
-	return { x: joint.x + forward, z: joint.z + up };
+	return jointAt(joint.x + forward, joint.z + up);
 }
 
 /**

@@ -10,7 +10,15 @@
  * the single unknown. Uniform-strength leaf: SAE HS-788, Manual on Design and Application of Leaf
  * Springs (from memory). Left out: leaf friction, bushing and bracket give, anything sideways.
  */
-import { OutOfRange, finite, plain, plainLength, positive, within } from './out-of-range.ts';
+import {
+	OutOfRange,
+	finite,
+	plain,
+	plainAngle,
+	plainLength,
+	positive,
+	within,
+} from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
 
 /** One spring. */
@@ -158,8 +166,17 @@ export function springMountMoved(
  * Sagitta of an arc: h = (1 − cos(κL/2)) / κ, m. Positive below the line through the ends.
  * @param curvature 1/m
  * @param length along the arc, m
+ * @throws OutOfRange beyond a half circle
  */
 export function archOfCurvature(curvature: number, length: number): number {
+	positive('The length of the leaf', length, 'm');
+	within(
+		'The bend of the leaf',
+		(Math.abs(curvature) * length) / greatestBend,
+		0,
+		1.001,
+		'half circles',
+	);
 	return (length / 2) * versedOver((curvature * length) / 2);
 }
 
@@ -240,6 +257,11 @@ function cannotBeAssembled(leaf: LeafSpring, mount: SpringMount, curvature: numb
 	const chord = leaf.length * sinc((curvature * leaf.length) / 2);
 	const across = Math.hypot(mount.pivotX - mount.eyeX, mount.pivotZ - mount.eyeZ);
 	const gap = Math.abs(across - chord);
+	if (mount.shackleLength > across + chord) {
+		return new OutOfRange(
+			`The parts cannot be assembled: from front eye to shackle pivot is ${plainLength(across)} and the leaf reaches ${plainLength(chord)}, together less than a shackle of ${plainLength(mount.shackleLength)}. The shackle is too long by ${plainLength(mount.shackleLength - across - chord)}; check its length.`,
+		);
+	}
 	return new OutOfRange(
 		across > chord + mount.shackleLength
 			? `The parts cannot be assembled: from front eye to shackle pivot is ${plainLength(across)}, the leaf reaches ${plainLength(chord)} and the shackle ${plainLength(mount.shackleLength)} more. The shackle is too short by ${plainLength(gap - mount.shackleLength)}; check the eye-to-pivot distance, the leaf halves and the shackle.`
@@ -298,17 +320,15 @@ export function springAtArch(
 	within('The load on the spring', load, 0, 1e6, 'N');
 	const pose = springPose(leaf, mount, curvatureOfArch(arch, leaf.length));
 	const perMoment = loadPerMoment(mount, pose);
-	if (perMoment === undefined) throw shacklePointsAtSeat();
-	return {
-		...pose,
-		load,
-		freeCurvature: pose.curvature + load / (perMoment * leaf.stiffness),
-	};
+	if (perMoment === undefined) throw shacklePointsAtSeat(pose);
+	const freeCurvature = pose.curvature + load / (perMoment * leaf.stiffness);
+	finite('The free curvature of the leaf, from load and rate,', freeCurvature);
+	return { ...pose, load, freeCurvature };
 }
 
-function shacklePointsAtSeat(): OutOfRange {
+function shacklePointsAtSeat(pose: SpringPose): OutOfRange {
 	return new OutOfRange(
-		'The shackle lies in line with the spring seat, so the spring carries no load there. Check the shackle pivot, the shackle length and whether it hangs or stands.',
+		`The shackle leans ${plainAngle(pose.shackleLean)} from upright, in line with the spring seat or past it, so the spring carries no load there. Check the shackle pivot, the shackle length and whether it hangs or stands.`,
 	);
 }
 
@@ -382,7 +402,7 @@ export function springAtLoad(
 	}
 	if (!start) {
 		const pose = tryPose(leaf, mount, before.curvature);
-		throw pose ? shacklePointsAtSeat() : cannotBeAssembled(leaf, mount, before.curvature);
+		throw pose ? shacklePointsAtSeat(pose) : cannotBeAssembled(leaf, mount, before.curvature);
 	}
 	throw new OutOfRange(
 		`The spring finds no rest under ${plain(load)} N on this mount: wherever its shackle can reach, it carries ${start.excess > 0 ? 'more' : 'less'} than that. Check the spring load, the leaf rate, the shackle and how far the eyes were moved.`,
@@ -394,8 +414,9 @@ export function springAtLoad(
  * k_θ = L² · 2EI / (a³ + b³). For a = b it is k L² / 4, the figure of SAE HS-788 (from memory).
  */
 export function windUpStiffness(leaf: LeafSpring): number {
-	return (
+	const stiffness =
 		(leaf.length * leaf.length * 2 * leaf.stiffness) /
-		(Math.pow(leaf.front, 3) + Math.pow(leaf.rear, 3))
-	);
+		(Math.pow(leaf.front, 3) + Math.pow(leaf.rear, 3));
+	positive('The wind-up stiffness from leaf lengths and rate', stiffness, 'N·m/rad');
+	return stiffness;
 }
