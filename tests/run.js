@@ -5,10 +5,10 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { installDependencies, projectFolder } from '../src/commands/dependencies.js';
+import { setUp, projectFolder } from '../src/commands/set-up.js';
 import { findChromium } from './browser/chromium.js';
 
-installDependencies();
+setUp();
 const results = join(projectFolder, 'test-results');
 rmSync(results, { recursive: true, force: true });
 mkdirSync(results, { recursive: true });

@@ -1,8 +1,8 @@
 /** Prints how close every figure of the mechanics came to something outside the project. */
 import { fileURLToPath } from 'node:url';
-import { installDependencies } from './dependencies.js';
+import { setUp } from './set-up.js';
 
-installDependencies();
+setUp();
 const { runnerImport } = await import('vite');
 const table = fileURLToPath(new URL('../../tests/mechanics/accuracy/table.ts', import.meta.url));
 const { module } = await runnerImport(table, { configFile: false, logLevel: 'error' });

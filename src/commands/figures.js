@@ -1,8 +1,8 @@
 /** Starts figures.ts, which is TypeScript and is read through Vite. */
 import { fileURLToPath } from 'node:url';
-import { installDependencies } from './dependencies.js';
+import { setUp } from './set-up.js';
 
-installDependencies();
+setUp();
 const { runnerImport } = await import('vite');
 const { module } = await runnerImport(fileURLToPath(new URL('./figures.ts', import.meta.url)), {
 	configFile: false,

@@ -1,13 +1,9 @@
 /** Builds the workbook and serves it, and prints its address. */
-import { spawnSync } from 'node:child_process';
-import { installDependencies, projectFolder } from './dependencies.js';
+import { setUp, projectFolder } from './set-up.js';
 
-installDependencies();
+setUp();
 const { build, preview } = await import('vite');
 process.chdir(projectFolder);
-spawnSync(process.execPath, ['node_modules/@sveltejs/kit/svelte-kit.js', 'sync'], {
-	stdio: 'ignore',
-});
 console.log('Building the workbook …');
 await build({ logLevel: 'warn' });
 const port = Number(process.env['PORT'] ?? 4600);

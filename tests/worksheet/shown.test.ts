@@ -159,6 +159,7 @@ describe('what could be read two ways', () => {
 		["5°-30'", degrees, 5.5],
 		["5° - 30'", degrees, 4.5],
 		['5°-0.5°', degrees, 4.5],
+		['5°-0.5', degrees, 4.5],
 		['90°-84.5', degrees, 5.5],
 		// What stands behind a measure is a part of it.
 		['5\' 6" 1/2', inches, 66.5],

@@ -1,0 +1,50 @@
+/** The figures command, as a script would call it. */
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+
+const command = fileURLToPath(new URL('../../src/commands/figures.js', import.meta.url));
+
+function figures(...args: string[]): { status: number | null; out: string; said: string } {
+	const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...args], {
+		encoding: 'utf8',
+	});
+	return { status, out: stdout, said: stderr };
+}
+
+const caseA =
+	'leaf_front=24 leaf_rear=30 leaf_rate=160 leaf_arch=3.5 eye_to_pivot=53.6 pivot_up=4.6 ' +
+	'shackle_length=5 shackle_stands=hanging spring_load=850 seat_to_axle=-3 pinion_reach=12 ' +
+	'pinion_rise=-1.5 wheelbase=118 trans_slope=5 pinion_slope=5 shaft_slope=7 shaft_length=58 eye_raise=4.5';
+
+test('reference layout A comes out as JSON, in the units shown and in SI', () => {
+	const { status, out } = figures('--json', ...caseA.split(' ').flatMap((set) => ['--set', set]));
+	expect(status).toBe(0);
+	const found = JSON.parse(out);
+	expect(found.figures.rear_drop.unit).toBe('in');
+	expect(found.figures.rear_drop.value).toBeCloseTo(2.477345, 5);
+	expect(found.figures.rear_drop.si).toBeCloseTo(2.477345 * 0.0254, 7);
+	expect(found.figures.rear_drop.plus_minus).toBeGreaterThan(0);
+	expect(found.figures.rear_joint.value).toBeCloseTo(6.267804, 5);
+	expect(found.figures.rear_height_expected.value).toBeNull();
+	const [check] = found.checks;
+	expect(Object.keys(check)).toEqual(['name', 'level', 'text']);
+}, 30_000);
+
+test.each([
+	[['no-such-scenario'], 'There is no scenario “no-such-scenario”'],
+	[['--set', 'leaf_fron=24'], 'Did you mean “leaf_front”?'],
+	[['--set', 'leaf_front=abc'], '“abc” stands where a number was expected'],
+	[['--set', 'rear_drop=2'], 'worked out, so it cannot be set'],
+	[['--unit', 'metric'], '--unit is not known here'],
+])(
+	'%j is answered with one clear line and a non-zero exit',
+	(args, sentence) => {
+		const { status, out, said } = figures(...args);
+		expect(status).not.toBe(0);
+		expect(out).toBe('');
+		expect(said).toContain(sentence);
+		expect(said.trim().split('\n')).toHaveLength(1);
+	},
+	30_000,
+);
