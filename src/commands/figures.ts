@@ -11,6 +11,7 @@ import {
 } from '../lib/job/figures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
+import { checksOf } from '../lib/worksheet/checks.ts';
 import { nearest } from '../lib/worksheet/nearest.ts';
 import { plusMinusOfAll } from '../lib/worksheet/plus-minus.ts';
 import { problemInWords } from '../lib/worksheet/problem.ts';
@@ -110,11 +111,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 	const nodes = graph.nodes.filter(
 		(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 	);
-	const checks = workbook.pages.flatMap(({ parts }) =>
-		parts.flatMap((part) =>
-			part.part === 'cell' && part.cell.kind === 'check' ? [part.cell] : [],
-		),
-	);
+	const checks = checksOf(workbook).map(({ cell }) => cell);
 	if (wish.json) {
 		const figures = Object.fromEntries(
 			nodes.map((node) => {

@@ -50,15 +50,17 @@ export function valueInWords(node: Node, value: Value, figures: Figures): string
 	return typeof value === 'object' ? '' : String(value);
 }
 
+/** A figure by its name, in words; “—” when it has no value. */
+export function figureInWords(name: string, figures: Figures): string {
+	const node = figures.graph.byId.get(name);
+	const value = node && figures.run.values[node.slot];
+	return node && value !== undefined ? valueInWords(node, value, figures) : '—';
+}
+
 /** A sentence with its live figures filled in; “—” for one that has no value. */
 export function filledIn(text: string, figures: Figures): string {
 	return proseOf(text)
-		.map((piece) => {
-			if ('text' in piece) return piece.text;
-			const node = figures.graph.byId.get(piece.figure);
-			const value = node && figures.run.values[node.slot];
-			return node && value !== undefined ? valueInWords(node, value, figures) : '—';
-		})
+		.map((piece) => ('text' in piece ? piece.text : figureInWords(piece.figure, figures)))
 		.join('');
 }
 

@@ -5,7 +5,7 @@
 import { createContext } from 'svelte';
 import { plusMinusOfAll } from '../worksheet/plus-minus.ts';
 import type { UnitSystem } from '../worksheet/quantities.ts';
-import { rerun, runAll, type Run } from '../worksheet/run.ts';
+import { linked, rerun, runAll, type Run } from '../worksheet/run.ts';
 import type { Value } from '../worksheet/types.ts';
 import type { Scenario, Workbook } from '../worksheet/workbook.ts';
 import { inputPlusMinus, type Figures } from './figures.ts';
@@ -103,10 +103,18 @@ export class OpenJob {
 		return this.#readings.get(name) ?? { standing: 'missing' };
 	}
 
-	value(id: string): Value | undefined {
-		void this.#turn;
-		const node = this.workbook.graph.byId.get(id);
-		return node && this.#run.values[node.slot];
+	/** Slots of all that the figure pointed at came from. */
+	sources: ReadonlySet<number> = $derived(this.#linkedToPointed('needs'));
+	/** Slots of all that it feeds. */
+	fed: ReadonlySet<number> = $derived(this.#linkedToPointed('feeds'));
+
+	#linkedToPointed(links: 'needs' | 'feeds'): ReadonlySet<number> {
+		const { graph } = this.workbook;
+		const node = this.pointed === undefined ? undefined : graph.byId.get(this.pointed);
+		if (!node) return new Set();
+		const found = new Set(linked(graph, [node.slot], links));
+		found.delete(node.slot);
+		return found;
 	}
 
 	get canStepBack(): boolean {

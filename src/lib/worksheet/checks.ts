@@ -2,6 +2,16 @@
 import type { Graph } from './graph.ts';
 import type { CheckCell, Level } from './kinds/check.ts';
 import type { Failure, Run } from './run.ts';
+import type { Workbook } from './workbook.ts';
+
+/** Every check of a workbook, in reading order, with the page it stands on. */
+export function checksOf({ pages }: Workbook): { page: string; cell: CheckCell }[] {
+	return pages.flatMap(({ id, parts }) =>
+		parts.flatMap((part) =>
+			part.part === 'cell' && part.cell.kind === 'check' ? [{ page: id, cell: part.cell }] : [],
+		),
+	);
+}
 
 export interface CheckResult {
 	readonly level: Level;

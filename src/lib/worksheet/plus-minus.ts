@@ -5,8 +5,7 @@
  * as a whole, a figure that uses it twice (x − x) counts it rightly.
  */
 import type { Graph, Node } from './graph.ts';
-import { reached, type Run } from './run.ts';
-import { whatIf } from './run.ts';
+import { reached, whatIf, type Run } from './run.ts';
 
 /** One entry's part in the ± of a figure. */
 export interface PlusMinusPart {

@@ -107,27 +107,33 @@ function notFinite(node: Node, value: Value | undefined): Failure | undefined {
 	};
 }
 
+/** These slots and all that hang on them (feeds), or that they hang on (needs), near and far. */
+export function linked(
+	graph: Graph,
+	from: readonly number[],
+	links: 'feeds' | 'needs',
+): ReadonlySet<number> {
+	const seen = new Set(from);
+	const left = [...from];
+	for (let slot = left.pop(); slot !== undefined; slot = left.pop()) {
+		for (const next of graph.nodes[slot]?.[links] ?? []) {
+			if (!seen.has(next)) {
+				seen.add(next);
+				left.push(next);
+			}
+		}
+	}
+	return seen;
+}
+
 /** The nodes some inputs reach, in order; only those that lead to the wanted ones when any are named. */
 export function reached(
 	graph: Graph,
 	inputs: readonly number[],
 	wanted?: readonly number[],
 ): readonly Node[] {
-	const spread = (from: readonly number[], links: 'feeds' | 'needs'): Set<number> => {
-		const seen = new Set(from);
-		const left = [...from];
-		for (let slot = left.pop(); slot !== undefined; slot = left.pop()) {
-			for (const next of graph.nodes[slot]?.[links] ?? []) {
-				if (!seen.has(next)) {
-					seen.add(next);
-					left.push(next);
-				}
-			}
-		}
-		return seen;
-	};
-	const below = spread(inputs, 'feeds');
-	const above = wanted && spread(wanted, 'needs');
+	const below = linked(graph, inputs, 'feeds');
+	const above = wanted && linked(graph, wanted, 'needs');
 	return [...below]
 		.filter((slot) => !inputs.includes(slot) && (!above || above.has(slot)))
 		.sort((a, b) => (graph.rank[a] ?? 0) - (graph.rank[b] ?? 0))

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { readEntry } from '../entry.ts';
 import { keptWords } from '../formula.ts';
-import { unitNamed, unitOf, type Unit } from '../mathematics.ts';
+import { unitNamed } from '../mathematics.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../quantities.ts';
 import type { Block, Problem } from '../types.ts';
@@ -88,5 +88,3 @@ export function fieldPlace(block: Block, field: string): number {
 export function problemInField(message: string, block: Block, field: string): Problem {
 	return problemInBlock(message, block, fieldPlace(block, field));
 }
-
-export { unitOf, type Unit };
