@@ -48,8 +48,8 @@ describe('the file of a job', () => {
 		['a bare number', '7', 'is not a job of this workbook'],
 		[
 			'later version',
-			text.replace('"version": 1', '"version": 2'),
-			'file version 2; this one reads up to 1',
+			text.replace('"version": 2', '"version": 3'),
+			'file version 3; this one reads up to 2',
 		],
 		[
 			'another workbook',

@@ -5,9 +5,10 @@ import type { CheckCell, Level } from '../worksheet/kinds/check.ts';
 import type { PlusMinus } from '../worksheet/plus-minus.ts';
 import { proseOf } from '../worksheet/prose.ts';
 import { shownAs, type Quantities, type Shown, type UnitSystem } from '../worksheet/quantities.ts';
-import type { Failure, Run } from '../worksheet/run.ts';
+import { linked, type Failure, type Run } from '../worksheet/run.ts';
 import { showFigure, showReading } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
+import { isMeasured } from './reading.ts';
 
 /** A run with what is needed to show it. */
 export interface Figures {
@@ -64,10 +65,26 @@ export function filledIn(text: string, figures: Figures): string {
 		.join('');
 }
 
+/** The entries of measurements behind a figure, near and far. */
+export function measurementsBehind(node: Node, graph: Graph): readonly Node[] {
+	return [...linked(graph, [node.slot], 'needs')].flatMap((slot) => {
+		const found = graph.nodes[slot];
+		return found?.input && found !== node && isMeasured(found.input) ? [found] : [];
+	});
+}
+
 /** A check's answer in words, or why there is none yet. */
 export type CheckAnswer =
 	| { readonly level: Level; readonly text: string; readonly do: string }
 	| { readonly failure: Failure };
+
+/** A level with its sign; open where a check has no answer yet. */
+export const levelWords: Readonly<Record<Level | 'open', string>> = {
+	clear: '✓ Clear',
+	caution: '! Caution',
+	stop: '✕ Stop',
+	open: '… Not known yet',
+};
 
 export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {
 	const result = checkResult(figures.graph, figures.run, cell);

@@ -1,19 +1,19 @@
 /** A job as a file: saved, and opened again elsewhere with the same figures. */
 import { z } from 'zod';
 import { unitSystems } from '../worksheet/quantities.ts';
-import type { Entry, Job } from './job.ts';
+import { origins, type Entry, type Job } from './job.ts';
 
 /** Says what the file is. */
 const format = 'ride-height-job';
 /** Grows when an older program could no longer read what is written. */
-export const fileVersion = 1;
+export const fileVersion = 2;
 /** No job typed by hand comes near it. */
 const largestFile = 5_000_000;
 
 const entryFields = {
 	typed: z.string(),
 	system: z.enum(unitSystems),
-	from: z.enum(['person', 'scenario']),
+	from: z.enum(origins),
 };
 const entryShape = z.object({ ...entryFields, held: z.object(entryFields).optional() });
 
@@ -30,6 +30,11 @@ const jobShape = z.object({
 		date: z.string(),
 	}),
 	entries: z.record(z.string(), entryShape),
+	options: z
+		.array(
+			z.object({ id: z.string(), name: z.string(), entries: z.record(z.string(), entryShape) }),
+		)
+		.optional(),
 	changed: z.string(),
 });
 
@@ -94,7 +99,7 @@ export function readJobFile(
 			`“${name}” is a job, but a part of it is missing or is not what it should be (${where}). Copy it again from where it was saved.`,
 		);
 	}
-	const { entries, scenario, ...rest } = read.data.job;
+	const { entries, scenario, options, ...rest } = read.data.job;
 	if (rest.workbook !== workbook) {
 		return problem(
 			`“${name}” belongs to another workbook, “${rest.workbook}”. Open it from there.`,
@@ -105,12 +110,19 @@ export function readJobFile(
 			...rest,
 			id: crypto.randomUUID(),
 			...(scenario !== undefined && { scenario }),
-			entries: Object.fromEntries(
-				Object.entries(entries).map(([field, { held, ...entry }]): [string, Entry] => [
-					field,
-					held ? { ...entry, held } : entry,
-				]),
-			),
+			entries: entriesOf(entries),
+			...(options && {
+				options: options.map((option) => ({ ...option, entries: entriesOf(option.entries) })),
+			}),
 		},
 	};
+}
+
+function entriesOf(read: Record<string, z.infer<typeof entryShape>>): Record<string, Entry> {
+	return Object.fromEntries(
+		Object.entries(read).map(([field, { held, ...entry }]): [string, Entry] => [
+			field,
+			held ? { ...entry, held } : entry,
+		]),
+	);
 }

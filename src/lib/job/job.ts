@@ -5,8 +5,9 @@
 import type { UnitSystem } from '../worksheet/quantities.ts';
 import type { Scenario, Workbook } from '../worksheet/workbook.ts';
 
-/** Who an entry comes from. */
-export type Origin = 'person' | 'scenario';
+/** Where an entry comes from: measured or chosen by the person, the scenario's, or only assumed by the person. */
+export const origins = ['person', 'scenario', 'assumed'] as const;
+export type Origin = (typeof origins)[number];
 
 /** What was typed in one field. */
 export interface Entry {
@@ -17,6 +18,14 @@ export interface Entry {
 	readonly from: Origin;
 	/** The entry before it that could be read, while this one cannot. It stays in force. */
 	readonly held?: Omit<Entry, 'held'>;
+}
+
+/** A kit of parts to compare: what it sets, and nothing else of the job. */
+export interface KitOption {
+	readonly id: string;
+	readonly name: string;
+	/** What it sets by input; an input without an entry stays as it is on the stock truck. */
+	readonly entries: Readonly<Record<string, Entry>>;
 }
 
 /** The fields of the title block a person fills in (ISO 7200). */
@@ -40,6 +49,7 @@ export interface Job {
 	readonly system: UnitSystem;
 	readonly block: TitleBlock;
 	readonly entries: Readonly<Record<string, Entry>>;
+	readonly options?: readonly KitOption[];
 	/** When it was last changed, ISO 8601. */
 	readonly changed: string;
 }
@@ -63,14 +73,23 @@ export function blankJob(workbook: Workbook, system: UnitSystem, now: Date): Job
 
 /** A job with every value of a scenario, each marked as the scenario's. */
 export function jobFromScenario(workbook: Workbook, scenario: Scenario, now: Date): Job {
-	const entries: Record<string, Entry> = {};
-	for (const [name, typed] of Object.entries(scenario.values)) {
-		entries[name] = { typed, system: scenario.units, from: 'scenario' };
-	}
 	return {
 		...newJob(workbook, scenario.title, now),
 		system: scenario.units,
 		scenario: scenario.id,
-		entries,
+		entries: scenarioEntries(scenario, Object.keys(scenario.values)),
 	};
+}
+
+/** What a scenario gives for some inputs; those it does not know are left out. */
+export function scenarioEntries(
+	scenario: Scenario,
+	inputs: readonly string[],
+): Record<string, Entry> {
+	const entries: Record<string, Entry> = {};
+	for (const name of inputs) {
+		const typed = scenario.values[name];
+		if (typed !== undefined) entries[name] = { typed, system: scenario.units, from: 'scenario' };
+	}
+	return entries;
 }

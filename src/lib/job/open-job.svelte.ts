@@ -6,13 +6,22 @@ import { createContext } from 'svelte';
 import { plusMinusOfAll } from '../worksheet/plus-minus.ts';
 import type { UnitSystem } from '../worksheet/quantities.ts';
 import { linked, rerun, runAll, type Run } from '../worksheet/run.ts';
+import { readingNumber } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
 import type { Scenario, Workbook } from '../worksheet/workbook.ts';
 import { inputPlusMinus, type Figures } from './figures.ts';
-import { blankJob, jobFromScenario, type Entry, type Job, type TitleBlock } from './job.ts';
+import {
+	blankJob,
+	jobFromScenario,
+	scenarioEntries,
+	type Entry,
+	type Job,
+	type KitOption,
+	type TitleBlock,
+} from './job.ts';
 import { readJobFile } from './job-file.ts';
 import type { JobStore } from './job-store.ts';
-import { inputsOf, nextEntry, readingOf, readingsOf, type Reading } from './reading.ts';
+import { inputsOf, nextEntry, readingOf, readingsOf, shownFor, type Reading } from './reading.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
 
@@ -146,20 +155,150 @@ export class OpenJob {
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
 	putBack(name: string): void {
-		const { [name]: _taken, ...others } = this.job.entries;
+		this.#putBack([name], `put back ${name}`);
+	}
+
+	/** Puts every field of a page back, as one step. */
+	putPageBack(page: string): void {
+		this.#putBack(this.#inputsOn(page), `put back page ${page}`);
+	}
+
+	canPutPageBack(page: string): boolean {
+		return this.#inputsOn(page).some((name) => this.canPutBack(name));
+	}
+
+	#inputsOn(page: string): string[] {
+		const { nodes } = this.workbook.graph;
+		return nodes.filter(({ input }) => input?.page === page).map(({ id }) => id);
+	}
+
+	#putBack(names: readonly string[], field: string): void {
+		const entries: Record<string, Entry> = { ...this.job.entries };
+		for (const name of names) delete entries[name];
 		const scenario = this.#scenario();
-		const given = scenario?.values[name];
-		const entries: Record<string, Entry> = others;
-		if (scenario && given !== undefined) {
-			entries[name] = { typed: given, system: scenario.units, from: 'scenario' };
-		}
-		this.#change({ ...this.job, entries }, `put back ${name}`);
+		if (scenario) Object.assign(entries, scenarioEntries(scenario, names));
+		this.#change({ ...this.job, entries }, field);
+	}
+
+	/** Says of what stands in a field that it was measured, or that it is only assumed. */
+	setMeasured(name: string, measured: boolean): void {
+		const node = this.workbook.graph.byId.get(name);
+		const value = node && this.#run.values[node.slot];
+		const shown = node?.input && shownFor(node.input, this.job.system);
+		// A value nobody typed is typed here, so that it stays when the page's own changes.
+		const entry: Entry | undefined =
+			this.job.entries[name] ??
+			(value === undefined
+				? undefined
+				: {
+						typed: typeof value === 'number' && shown ? readingNumber(value, shown) : String(value),
+						system: this.job.system,
+						from: 'assumed',
+					});
+		if (!entry) return;
+		const { held, ...said } = {
+			...entry,
+			from: measured ? ('person' as const) : ('assumed' as const),
+		};
+		this.#change(
+			{
+				...this.job,
+				entries: { ...this.job.entries, [name]: held ? { ...said, held } : said },
+			},
+			`measured ${name}`,
+		);
 	}
 
 	/** Whether putting a field back would change anything. */
 	canPutBack(name: string): boolean {
 		const entry = this.job.entries[name];
 		return entry !== undefined && entry.from !== 'scenario';
+	}
+
+	/** Adds a kit of parts; inputs that are not given stay stock. */
+	addOption(name: string, typed: Readonly<Record<string, string>>): void {
+		const { system } = this.job;
+		const entries = Object.entries(typed).flatMap(([input, text]): [string, Entry][] => {
+			const cell = this.workbook.graph.byId.get(input)?.input;
+			return cell ? [[input, nextEntry(cell, undefined, text, system)]] : [];
+		});
+		this.#addOption(name, Object.fromEntries(entries), this.#options.length);
+	}
+
+	/** Adds what the job plans now for these inputs, so that it can be gone back to. */
+	addPlanAsOption(name: string, inputs: readonly string[]): void {
+		const entries = inputs.flatMap((input): [string, Entry][] => {
+			const entry = this.job.entries[input];
+			return entry ? [[input, entry]] : [];
+		});
+		this.#addOption(name, Object.fromEntries(entries), this.#options.length);
+	}
+
+	copyOption(id: string): void {
+		const index = this.#options.findIndex((option) => option.id === id);
+		const option = this.#options[index];
+		if (option) this.#addOption(`${option.name}, copy`, option.entries, index + 1);
+	}
+
+	/** Types into a field of an option. */
+	typeInOption(id: string, input: string, typed: string): void {
+		const cell = this.workbook.graph.byId.get(input)?.input;
+		if (!cell) return;
+		this.#changeOption(id, `option ${id} ${input}`, (option) => ({
+			...option,
+			entries: {
+				...option.entries,
+				[input]: nextEntry(cell, option.entries[input], typed, this.job.system),
+			},
+		}));
+	}
+
+	renameOption(id: string, name: string): void {
+		this.#changeOption(id, `option ${id} name`, (option) => ({ ...option, name }));
+	}
+
+	/** Moves an option by one place: −1 toward the first, 1 toward the last. */
+	moveOption(id: string, by: -1 | 1): void {
+		const options = [...this.#options];
+		const from = options.findIndex((option) => option.id === id);
+		const moved = options[from];
+		if (!moved || !options[from + by]) return;
+		options.splice(from, 1);
+		options.splice(from + by, 0, moved);
+		this.#change({ ...this.job, options }, `move option ${id}`);
+	}
+
+	dropOption(id: string): void {
+		const options = this.#options.filter((option) => option.id !== id);
+		this.#change({ ...this.job, options }, `drop option ${id}`);
+	}
+
+	/**
+	 * Makes an option the job's plan, as one step.
+	 * @param inputs all that options may set; what this one leaves out goes back to stock
+	 */
+	adoptOption(id: string, inputs: readonly string[]): void {
+		const option = this.#options.find((each) => each.id === id);
+		if (!option) return;
+		const entries: Record<string, Entry> = { ...this.job.entries };
+		for (const input of inputs) delete entries[input];
+		this.#change({ ...this.job, entries: { ...entries, ...option.entries } }, `adopt option ${id}`);
+	}
+
+	get #options(): readonly KitOption[] {
+		return this.job.options ?? [];
+	}
+
+	#addOption(name: string, entries: KitOption['entries'], at: number): void {
+		const options = [...this.#options];
+		options.splice(at, 0, { id: crypto.randomUUID(), name, entries });
+		this.#change({ ...this.job, options }, 'add option');
+		this.leave();
+	}
+
+	#changeOption(id: string, field: string, change: (option: KitOption) => KitOption): void {
+		const options = this.#options.map((option) => (option.id === id ? change(option) : option));
+		this.#change({ ...this.job, options }, field);
 	}
 
 	#scenario(): Scenario | undefined {

@@ -21,6 +21,11 @@ export interface Reading {
 	readonly caution?: string;
 }
 
+/** Whether an input is read off the truck, so that it can be measured or only assumed. */
+export function isMeasured(input: InputCell): boolean {
+	return !input.part && (input.asks_for === 'quantity' || input.asks_for === 'list');
+}
+
 /** How an input's amounts are shown in a system of units. */
 export function shownFor(input: InputCell, system: UnitSystem): Shown | undefined {
 	return input.asks_for === 'quantity' || input.asks_for === 'list'
@@ -118,7 +123,7 @@ export function readingOf(input: InputCell, job: Job): Reading {
 }
 
 function standingOf(entry: Omit<Entry, 'held'>): Standing {
-	return entry.from === 'scenario' ? 'scenario' : 'entered';
+	return entry.from === 'person' ? 'entered' : entry.from;
 }
 
 /** The readings of every input of a workbook. */

@@ -127,6 +127,7 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 			const read = readCell(part.block, { quantities });
 			problems.push(...read.problems);
 			cells.push(read.cell);
+			problems.push(...unknownPages(read.cell, written.pages));
 			return { part: 'cell', cell: read.cell };
 		});
 		return { ...page, parts };
@@ -203,6 +204,19 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 		graph,
 		problems,
 	};
+}
+
+/** An overview looks at pages by their ids. */
+function unknownPages(cell: Cell, pages: readonly string[]): Problem[] {
+	if (cell.kind !== 'overview') return [];
+	const unknown = (cell.pages ?? []).filter((page) => !pages.includes(page));
+	return unknown.map((page) => ({
+		message: `There is no page “${page}” in this workbook.${nearest(page, pages)}`,
+		page: cell.page,
+		cell: `overview ${cell.name}`,
+		line: cell.line,
+		column: 1,
+	}));
 }
 
 function placed({ line, column }: { line: number; column: number }): {

@@ -6,10 +6,12 @@ import { placeInPage } from '../formula.ts';
 import { nearest } from '../nearest.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem } from '../types.ts';
+import { readBars, type BarsCell } from './bars.ts';
 import { readChart, type ChartCell } from './chart.ts';
 import { readCheck, type CheckCell } from './check.ts';
 import { readDerive, type DeriveCell } from './derive.ts';
 import { readInput, type InputCell } from './input.ts';
+import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
 
 export const kinds = {
@@ -17,6 +19,8 @@ export const kinds = {
 	derive: readDerive,
 	chart: readChart,
 	check: readCheck,
+	bars: readBars,
+	overview: readOverview,
 } satisfies Record<string, KindReader<CellBase>>;
 
 /**
@@ -28,7 +32,8 @@ export interface UnreadableCell extends CellBase {
 	readonly text: string;
 }
 
-export type Cell = InputCell | DeriveCell | ChartCell | CheckCell | UnreadableCell;
+export type Cell =
+	InputCell | DeriveCell | ChartCell | CheckCell | BarsCell | OverviewCell | UnreadableCell;
 
 /** Reads a block as its kind says. */
 export function readCell(

@@ -32,6 +32,8 @@ const shape = z.strictObject({
 	limits: z.string().optional(),
 	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
 	part: z.boolean().optional(),
+	/** A figure that can be taken over as the entry, such as the mean of readings. */
+	offer: nameShape.optional(),
 });
 
 export interface Range {
@@ -47,6 +49,8 @@ interface InputBase extends CellBase {
 	readonly default?: Value;
 	/** Something the job changes, rather than something measured. */
 	readonly part: boolean;
+	/** A figure that can be taken over as the entry. The entry does not hang on it. */
+	readonly offer?: string;
 }
 
 export type InputCell = InputBase &
@@ -101,8 +105,16 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 		...(value !== undefined && { default: value }),
 		gives: [{ name: written.name, label: written.label, at: found.place(['name']), type }],
 		asks: [],
-		mentions: [],
+		mentions:
+			written.offer === undefined
+				? []
+				: [{ name: written.offer, at: found.place(['offer']), must: 'quantity' }],
+		...(written.offer !== undefined && { offer: written.offer }),
 	});
+
+	if (written.offer !== undefined && (way !== 'quantity' || written.several)) {
+		say('Only an input that asks for one quantity can have an “offer”.', 'offer');
+	}
 
 	if (way === 'choices') {
 		const choices = written.choices ?? {};

@@ -1,0 +1,45 @@
+/** `overview`: how the entries stand, or how the checks stand, over several pages. */
+import { z } from 'zod';
+import type { CellBase } from '../types.ts';
+import { readYaml } from '../yaml.ts';
+import { nameShape, type KindReader } from './reader.ts';
+
+const shape = z.strictObject({
+	name: nameShape,
+	title: z.string().min(1),
+	of: z.enum(['entries', 'checks']),
+	/** Open are the entries nobody measured, and the checks that are not clear. */
+	only: z.enum(['open', 'all']),
+	/** Ids of the pages it looks at; every page when left out. */
+	pages: z.array(z.string().min(1)).min(1).optional(),
+	about: z.string().optional(),
+});
+
+export interface OverviewCell extends CellBase {
+	readonly kind: 'overview';
+	readonly title: string;
+	readonly of: 'entries' | 'checks';
+	readonly only: 'open' | 'all';
+	readonly pages?: readonly string[];
+	readonly about: string;
+}
+
+export const readOverview: KindReader<OverviewCell> = (block) => {
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	if (!found.value) return { problems: found.problems };
+	const { pages, about, ...written } = found.value;
+	return {
+		cell: {
+			kind: 'overview',
+			...written,
+			page: block.page,
+			line: block.body.line - 1,
+			about: about ?? '',
+			...(pages && { pages }),
+			gives: [],
+			asks: [],
+			mentions: [],
+		},
+		problems: [],
+	};
+};
