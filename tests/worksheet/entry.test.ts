@@ -8,7 +8,7 @@ import { readingNumber, showReading } from '../../src/lib/worksheet/shown.ts';
 import { shipped } from './shipped.ts';
 
 function unit(name: string): Unit {
-	if (name === '') return { name: '', size: 1, dimension: [0, 0, 0, 0] };
+	if (name === '') return { name: '', size: 1, dimension: [0, 0, 0, 0, 0] };
 	const found = unitOf(name);
 	if (!found) throw new Error(`No unit ${name}`);
 	return found;
@@ -60,6 +60,16 @@ describe('what is typed is read', () => {
 		['85.1 cm', 'mm', 851],
 		['33 1/2 in', 'mm', 850.9],
 		['10 in + 5 mm', 'mm', 259],
+		// Units raised
+		['12 ft^2', 'ft^2', 12],
+		['12 ft²', 'ft^2', 12],
+		['1.2 m²', 'ft^2', 1.2 / 0.3048 ** 2],
+		['0.284 lb/in³', 'lb/in^3', 0.284],
+		['7850 kg/m^3', 'lb/in^3', (7850 / 0.45359237) * 0.0254 ** 3],
+		['1000 rad/s²', 'rad/s^2', 1000],
+		['2 hours', 'h', 2],
+		['100 km/h', 'mph', 100 / 1.609344],
+		['30 mpsi', 'Mpsi', 30],
 		// Signs and sums
 		['-3', 'in', -3],
 		['−3', 'in', -3],

@@ -1,27 +1,35 @@
-/** Dimensions of quantities: the exponents of mass, length, time and angle. */
-export type Dimension = readonly [mass: number, length: number, time: number, angle: number];
+/** Dimensions of quantities: the exponents of mass, length, time, angle and money. */
+export type Dimension = readonly [
+	mass: number,
+	length: number,
+	time: number,
+	angle: number,
+	money: number,
+];
 
-export const plainNumber: Dimension = [0, 0, 0, 0];
-export const length: Dimension = [0, 1, 0, 0];
-export const angle: Dimension = [0, 0, 0, 1];
-export const mass: Dimension = [1, 0, 0, 0];
-export const time: Dimension = [0, 0, 1, 0];
-export const force: Dimension = [1, 1, -2, 0];
+export const plainNumber: Dimension = [0, 0, 0, 0, 0];
+export const length: Dimension = [0, 1, 0, 0, 0];
+export const angle: Dimension = [0, 0, 0, 1, 0];
+export const mass: Dimension = [1, 0, 0, 0, 0];
+export const time: Dimension = [0, 0, 1, 0, 0];
+export const force: Dimension = [1, 1, -2, 0, 0];
 /** Force for each length, as of a spring. */
-export const stiffness: Dimension = [1, 0, -2, 0];
-export const bendingStiffness: Dimension = [1, 3, -2, 0];
-export const torque: Dimension = [1, 2, -2, 0];
+export const stiffness: Dimension = [1, 0, -2, 0, 0];
+export const bendingStiffness: Dimension = [1, 3, -2, 0, 0];
+export const torque: Dimension = [1, 2, -2, 0, 0];
 /** Torque for each angle. */
-export const turningStiffness: Dimension = [1, 2, -2, -1];
-export const speed: Dimension = [0, 1, -1, 0];
-export const turningSpeed: Dimension = [0, 0, -1, 1];
-export const turningAcceleration: Dimension = [0, 0, -2, 1];
-export const frequency: Dimension = [0, 0, -1, 0];
-export const pressure: Dimension = [1, -1, -2, 0];
-export const density: Dimension = [1, -3, 0, 0];
-export const power: Dimension = [1, 2, -3, 0];
-export const curvature: Dimension = [0, -1, 0, 0];
-export const area: Dimension = [0, 2, 0, 0];
+export const turningStiffness: Dimension = [1, 2, -2, -1, 0];
+export const speed: Dimension = [0, 1, -1, 0, 0];
+export const turningSpeed: Dimension = [0, 0, -1, 1, 0];
+export const turningAcceleration: Dimension = [0, 0, -2, 1, 0];
+export const frequency: Dimension = [0, 0, -1, 0, 0];
+export const pressure: Dimension = [1, -1, -2, 0, 0];
+export const density: Dimension = [1, -3, 0, 0, 0];
+export const power: Dimension = [1, 2, -3, 0, 0];
+export const curvature: Dimension = [0, -1, 0, 0, 0];
+/** Of whatever country; it has no unit. */
+export const money: Dimension = [0, 0, 0, 0, 1];
+export const area: Dimension = [0, 2, 0, 0, 0];
 
 export function sameDimension(a: Dimension, b: Dimension): boolean {
 	return a.every((exponent, index) => Math.abs(exponent - (b[index] ?? 0)) < 1e-9);
@@ -32,11 +40,17 @@ export function isPlainNumber(dimension: Dimension): boolean {
 }
 
 export function timesDimension(a: Dimension, b: Dimension, sign: 1 | -1 = 1): Dimension {
-	return [a[0] + sign * b[0], a[1] + sign * b[1], a[2] + sign * b[2], a[3] + sign * b[3]];
+	return [
+		a[0] + sign * b[0],
+		a[1] + sign * b[1],
+		a[2] + sign * b[2],
+		a[3] + sign * b[3],
+		a[4] + sign * b[4],
+	];
 }
 
 export function dimensionToPower(a: Dimension, power: number): Dimension {
-	return [a[0] * power, a[1] * power, a[2] * power, a[3] * power];
+	return [a[0] * power, a[1] * power, a[2] * power, a[3] * power, a[4] * power];
 }
 
 const named: readonly (readonly [string, Dimension])[] = [
@@ -59,13 +73,14 @@ const named: readonly (readonly [string, Dimension])[] = [
 	['power', power],
 	['curvature', curvature],
 	['area', area],
+	['money', money],
 ];
 
 /** A dimension in words: "length", "force"; those without a name as their product: "mass·time⁻¹". */
 export function dimensionInWords(dimension: Dimension): string {
 	const found = named.find(([, known]) => sameDimension(known, dimension));
 	if (found) return found[0];
-	const bases = ['mass', 'length', 'time', 'angle'];
+	const bases = ['mass', 'length', 'time', 'angle', 'money'];
 	return dimension
 		.map((exponent, index) =>
 			exponent === 0 ? '' : exponent === 1 ? bases[index] : `${bases[index]}^${exponent}`,

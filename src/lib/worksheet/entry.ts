@@ -64,6 +64,8 @@ const otherWords: Readonly<Record<string, string>> = {
 	pound: 'lb',
 	pounds: 'lb',
 	min: 'minute',
+	hr: 'h',
+	hours: 'h',
 	nm: 'N m',
 };
 
@@ -134,6 +136,8 @@ function tokensOf(typed: string, unit: Unit): Token[] {
 		.replace(/[−–—]/g, '-')
 		.replace(/[×·]/g, '*')
 		.replace(/[÷∕⁄]/g, '/')
+		.replace(/²/g, '^2')
+		.replace(/³/g, '^3')
 		.replace(/[″“”]|''|’’|′′/g, '"')
 		.replace(/[′’‘]/g, "'")
 		.replace(/[º˚]/g, '°');
@@ -371,28 +375,41 @@ class Reader {
 			return amount;
 		}
 		if (token?.kind !== 'word') return amount;
-		const known = this.unitWritten(token);
+		const known = this.unitAhead(0);
 		if (!known) {
 			throw new Unreadable(
 				`“${token.text}” is not a unit known here.${nearest(token.text, unitNames)}`,
 			);
 		}
-		this.next++;
-		let measured = this.inUnit(amount.value, known.name);
-		// lbf/in, N/mm, lbf ft, N·m, ft-lb
+		this.next += known.tokens;
+		let measured = this.inUnit(amount.value, known.unit.name);
+		// lbf/in, N/mm, lbf ft, N·m, ft-lb, kg/m^3
 		for (;;) {
 			const sign = this.look()?.kind === 'sign' ? this.look() : undefined;
 			const joins = sign && (sign.text === '*' || sign.text === '/' || sign.text === '-');
-			const part = joins || !sign ? this.unitWritten(this.look(joins ? 1 : 0)) : undefined;
+			const part = joins || !sign ? this.unitAhead(joins ? 1 : 0) : undefined;
 			if (!part) return measured;
-			this.next += joins ? 2 : 1;
+			this.next += part.tokens + (joins ? 1 : 0);
+			const { size, dimension } = part.unit;
 			const below = sign?.text === '/';
 			measured = {
-				value: below ? measured.value / part.size : measured.value * part.size,
-				dimension: timesDimension(measured.dimension, part.dimension, below ? -1 : 1),
+				value: below ? measured.value / size : measured.value * size,
+				dimension: timesDimension(measured.dimension, dimension, below ? -1 : 1),
 				bare: false,
 			};
 		}
+	}
+
+	/** The unit so many tokens ahead with its power, as in ft^2, and how many tokens that is. */
+	private unitAhead(ahead: number): { unit: Unit; tokens: number } | undefined {
+		const unit = this.unitWritten(this.look(ahead));
+		if (!unit) return undefined;
+		const power = this.look(ahead + 1)?.text === '^' ? (this.look(ahead + 2)?.text ?? '') : '';
+		const raised =
+			/^[23]$/.test(power) && unitNames.includes(unit.name)
+				? unitOf(`${unit.name}^${power}`)
+				: undefined;
+		return raised ? { unit: raised, tokens: 3 } : { unit, tokens: 1 };
 	}
 
 	/** The unit a word means, in capitals or not. */

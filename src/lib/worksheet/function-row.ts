@@ -101,3 +101,33 @@ export function row<const P extends Parameters, V>(written: {
 		run: written.run as unknown as (...args: Value[]) => Value,
 	};
 }
+
+/**
+ * One function that takes lists of either of two dimensions: rows alike but for that, told apart by
+ * their first parameter.
+ */
+export function eitherRow(one: WorksheetFunction, other: WorksheetFunction): WorksheetFunction {
+	const { name, about, source, takes, takesInWords, run } = one;
+	const first = (row: WorksheetFunction): Type | undefined => row.parameters[0]?.type;
+	const fits = (row: WorksheetFunction, found: Type | undefined): boolean => {
+		const wanted = first(row);
+		return found !== undefined && wanted !== undefined && typeFits(found, wanted);
+	};
+	return {
+		name,
+		about,
+		source,
+		parameters: one.parameters.map((parameter, index) =>
+			index === 0 ? { name: parameter.name, about: parameter.about } : parameter,
+		),
+		takes,
+		takesInWords,
+		resultOf(args, refuse) {
+			const row = [one, other].find((each) => fits(each, args[0]));
+			if (row) return row.resultOf(args, refuse);
+			const wanted = [one, other].flatMap((each) => first(each) ?? []);
+			throw refuse(0, wanted.map(typeInWords).join(' or '));
+		},
+		run,
+	};
+}

@@ -1,6 +1,6 @@
 /**
  * The function table of the language: what a formula may call. The reference page people read is made
- * from it. A trade function is one row in mechanics-functions.ts; plain mathematics is here.
+ * from it. A trade function is one row in mechanics-functions/; plain mathematics is here.
  */
 import {
 	angle,
@@ -10,7 +10,8 @@ import {
 	sameDimension,
 	type Dimension,
 } from './dimension.ts';
-import { mechanicsFunctions } from './mechanics-functions.ts';
+import { OutOfRange } from '../mechanics/out-of-range.ts';
+import { mechanicsFunctions } from './mechanics-functions/index.ts';
 import type { WorksheetFunction } from './function-row.ts';
 import type { Type, Value } from './types.ts';
 
@@ -25,7 +26,7 @@ function mathematics(
 	parameters: readonly string[],
 	about: string,
 	resultOf: (args: readonly Type[], refuse: Refuse) => Type,
-	run: (...args: number[]) => number,
+	run: (...args: never[]) => number,
 	least = parameters.length,
 	most = parameters.length,
 ): WorksheetFunction {
@@ -87,6 +88,30 @@ const roundingResult = (args: readonly Type[], refuse: Refuse): Type => {
 	return alike(args, refuse);
 };
 
+/**
+ * The size whose amount is nearest to that of a value, with the value's sign.
+ * @throws OutOfRange for a list without sizes
+ */
+function nearestSize(sizes: readonly number[], value: number): number {
+	const [first] = sizes;
+	if (first === undefined) {
+		throw new OutOfRange('The list of sizes is empty. Enter the sizes there are to choose from.');
+	}
+	const off = (size: number): number => Math.abs(Math.abs(size) - Math.abs(value));
+	const best = Math.abs(
+		sizes.reduce((found, size) => (off(size) < off(found) ? size : found), first),
+	);
+	return value < 0 && best > 0 ? -best : best;
+}
+const sizeResult = (args: readonly Type[], refuse: Refuse): Type => {
+	const [sizes, value] = args;
+	if (sizes?.kind !== 'list' || sizes.of.kind !== 'quantity') throw refuse(0, 'list of sizes');
+	if (value?.kind !== 'quantity' || !sameDimension(value.dimension, sizes.of.dimension)) {
+		throw refuse(1, 'quantity like the sizes');
+	}
+	return value;
+};
+
 const plain: readonly WorksheetFunction[] = [
 	mathematics('abs', ['value'], 'The value without its sign.', alike, Math.abs),
 	mathematics(
@@ -138,6 +163,13 @@ const plain: readonly WorksheetFunction[] = [
 		rounding(Math.ceil),
 		1,
 		2,
+	),
+	mathematics(
+		'nearest_size',
+		['sizes', 'value'],
+		'The nearest of a list of sizes, with the sign of the value: a size serves either way round.',
+		sizeResult,
+		nearestSize,
 	),
 	mathematics('sin', ['angle'], 'Sine.', angleToNumber, Math.sin),
 	mathematics('cos', ['angle'], 'Cosine.', angleToNumber, Math.cos),

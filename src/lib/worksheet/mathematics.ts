@@ -16,6 +16,7 @@ const mathjs = create({
 mathjs.createUnit('rev', `${2 * Math.PI} rad`);
 mathjs.createUnit('rpm', '1 rev/minute');
 mathjs.createUnit('mph', '1 mile/hour');
+mathjs.createUnit('Mpsi', '1000000 psi');
 
 /** Parses by the mathjs grammar. Throws a SyntaxError with `char`, counted from 1. */
 export const parseFormula: (text: string) => MathNode = mathjs.parse;
@@ -32,8 +33,8 @@ export const unitNames: readonly string[] = [
 	...['m', 'cm', 'mm', 'km', 'in', 'inch', 'ft', 'mile'],
 	...['rad', 'deg', 'arcmin', 'rev'],
 	...['kg', 'g', 'lb', 'lbf', 'N', 'kN'],
-	...['s', 'minute', 'hour', 'Hz', 'rpm', 'mph'],
-	...['Pa', 'kPa', 'MPa', 'GPa', 'psi', 'W', 'kW', 'hp'],
+	...['s', 'minute', 'hour', 'h', 'Hz', 'rpm', 'mph'],
+	...['Pa', 'kPa', 'MPa', 'GPa', 'psi', 'Mpsi', 'W', 'kW', 'hp'],
 ];
 
 const units = new Map<string, Unit>();
@@ -43,7 +44,7 @@ for (const name of unitNames) units.set(name, measured(name));
 function measured(expression: string): Unit {
 	const unit = mathjs.unit(1, expression) as unknown as { value: number; dimensions: number[] };
 	const at = (index: number): number => unit.dimensions[index] ?? 0;
-	return { name: expression, size: unit.value, dimension: [at(0), at(1), at(2), at(7)] };
+	return { name: expression, size: unit.value, dimension: [at(0), at(1), at(2), at(7), 0] };
 }
 
 /** The single unit of this name, if a page may write it. */

@@ -51,7 +51,7 @@ export function shownAs(
 
 /** The SI unit of a dimension, written out. */
 export function coherentUnit(dimension: Dimension): Unit {
-	const bases = ['kg', 'm', 's', 'rad'];
+	const bases = ['kg', 'm', 's', 'rad', 'money'];
 	const part = (sign: 1 | -1): string =>
 		dimension
 			.map((exponent, index) => {
