@@ -122,7 +122,7 @@ test('files that are no job are refused with a sentence and change nothing', asy
 		[text.slice(0, text.length / 2), 'breaks off or was damaged'],
 		['{"some": "other program"}', 'is not a job of this workbook'],
 		['\u0000\u0001binary', 'is not a job of this workbook'],
-		[text.replace('"version": 1', '"version": 99'), 'saved by a later version'],
+		[text.replace('"version": 2', '"version": 99'), 'saved by a later version'],
 		[text.replace('"entries"', '"other"'), 'a part of it is missing'],
 	] as const) {
 		await page.locator('input[type=file]').setInputFiles({

@@ -1,5 +1,7 @@
 /** A person at the workbook: what they do on the page, and what must never happen meanwhile. */
+import { readFileSync } from 'node:fs';
 import { expect, test as base, type Page } from '@playwright/test';
+import { parse } from 'yaml';
 
 /** Every test fails on a console error, a page error, or a request to anywhere but the page's own origin. */
 export const test = base.extend<{ quiet: undefined }>({
@@ -51,7 +53,27 @@ export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> =
 export async function startBlank(page: Page): Promise<void> {
 	await page.goto('/');
 	await page.getByRole('button', { name: 'Start blank' }).click();
-	await expect(page.getByRole('heading', { level: 1, name: 'Measure before' })).toBeVisible();
+	await expect(page.getByRole('heading', { level: 1, name: 'The job' })).toBeVisible();
+}
+
+const workbookFolder = new URL('../../workbooks/lowering/', import.meta.url);
+const readYaml = (path: string): unknown =>
+	parse(readFileSync(new URL(path, workbookFolder), 'utf8')) as unknown;
+const workbook = readYaml('workbook.yaml') as { pages: string[]; scenarios: string[] };
+
+/** The sheets, in order. */
+export const sheets: readonly string[] = workbook.pages;
+
+/** The titles of the scenarios, in order. */
+export const scenarios: readonly string[] = workbook.scenarios.map(
+	(id) => (readYaml(`scenarios/${id}.yaml`) as { title: string }).title,
+);
+
+/** Starts from a scenario: the first one unless another is named. */
+export async function startScenario(page: Page, title = scenarios[0] ?? ''): Promise<void> {
+	await page.goto('/');
+	await page.getByRole('button', { name: `Start from the scenario “${title}”` }).click();
+	await expect(page.locator('.standing')).toBeVisible();
 }
 
 export async function toSheet(page: Page, id: string): Promise<void> {

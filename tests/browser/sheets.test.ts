@@ -1,34 +1,80 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { expect, startBlank, test, toSheet } from './person.ts';
+import {
+	expect,
+	fieldOf,
+	scenarios,
+	sheets,
+	standing,
+	startBlank,
+	startScenario,
+	test,
+	toSheet,
+	type,
+} from './person.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const sheets = ['measure-before', 'spring-and-hanger', 'operating-angles', 'wedge', 'driveshaft'];
 
-test('every sheet opens with the scenario, in both systems of units, without an empty figure', async ({
+for (const scenario of scenarios) {
+	for (const units of ['inch-pound', 'metric']) {
+		test(`every sheet opens with “${scenario}” in ${units} units, with no error and no empty figure`, async ({
+			page,
+		}) => {
+			await startScenario(page, scenario);
+			await page.getByLabel('Units').selectOption(units);
+			for (const sheet of sheets) {
+				await toSheet(page, sheet);
+				await expect(page.locator('.sheet h1')).toBeVisible();
+				await expect(page.locator('.figure.none')).toHaveCount(0);
+				await expect(page.locator('.waiting')).toHaveCount(0);
+				await expect(page.locator('.check.open')).toHaveCount(0);
+				await expect(page.locator('.live', { hasText: /^—$/ })).toHaveCount(0);
+				await expect(page.locator('.said .problem')).toHaveCount(0);
+				await expect(page.locator('.story')).toBeVisible();
+				await expect(page.locator('.mistakes')).toHaveCount(0);
+			}
+		});
+	}
+}
+
+test('an entry says whose it is, a figure how many of its entries nobody measured, and a sheet goes back', async ({
 	page,
 }) => {
-	await page.goto('/');
-	await page.getByRole('button', { name: /Start from the scenario/ }).click();
-	for (const units of ['inch-pound', 'metric']) {
-		await page.getByLabel('Units').selectOption(units);
-		for (const sheet of sheets) {
-			await toSheet(page, sheet);
-			await expect(page.locator('.sheet h1')).toBeVisible();
-			await expect(page.locator('.figure.none')).toHaveCount(0);
-			await expect(page.locator('.waiting')).toHaveCount(0);
-			await expect(page.locator('.story')).toBeVisible();
-			await expect(page.locator('.mistakes')).toHaveCount(0);
-		}
-	}
+	await startScenario(page);
+	await toSheet(page, 'measure-before');
+	const wheelbase = page.locator('#wheelbase');
+	await expect(wheelbase).toContainText('From the scenario');
+	const was = await fieldOf(page, 'wheelbase').inputValue();
+	const behind = page.locator('#parallel_before .unmeasured');
+	await expect(behind).toHaveText(/2 of 2 entries behind it not measured/);
+	await type(page, 'trans_slope', '5.1');
+	await expect(page.locator('#trans_slope')).toContainText('Measured');
+	await expect(behind).toHaveText(/1 of 2 entries behind it not measured/);
+	await page.getByRole('button', { name: 'Only assumed Transmission slope' }).click();
+	await expect(page.locator('#trans_slope')).toContainText('Assumed');
+	await expect(behind).toHaveText(/2 of 2 entries behind it not measured/);
+	await page.getByRole('button', { name: 'I measured this Pinion slope' }).click();
+	await expect(behind).toHaveText(/1 of 2 entries behind it not measured/);
+
+	await type(page, 'wheelbase', '130');
+	const drop = await standing(page, 'rear_drop').textContent();
+	await toSheet(page, 'spring-and-hanger');
+	await type(page, 'eye_raise', '1');
+	await toSheet(page, 'measure-before');
+	await page.getByRole('button', { name: 'Put this sheet back to its scenario' }).click();
+	await expect(fieldOf(page, 'wheelbase')).toHaveValue(was);
+	await expect(wheelbase).toContainText('From the scenario');
+	// The other sheet keeps what was typed there, and one step back brings this one's entries again.
+	await expect(standing(page, 'rear_drop')).not.toHaveText(drop ?? '');
+	await page.getByRole('button', { name: 'Step back' }).click();
+	await expect(fieldOf(page, 'wheelbase')).toHaveValue('130');
 });
 
 test('on a phone 360 px wide nothing runs off the side and the standing figures stay in sight', async ({
 	page,
 }) => {
 	await page.setViewportSize({ width: 360, height: 740 });
-	await page.goto('/');
-	await page.getByRole('button', { name: /Start from the scenario/ }).click();
+	await startScenario(page);
 	for (const sheet of sheets) {
 		await toSheet(page, sheet);
 		const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
@@ -39,8 +85,7 @@ test('on a phone 360 px wide nothing runs off the side and the standing figures 
 });
 
 test('every sheet can be used without seeing it', async ({ page }) => {
-	await page.goto('/');
-	await page.getByRole('button', { name: /Start from the scenario/ }).click();
+	await startScenario(page);
 	for (const dark of [false, true]) {
 		await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
 		for (const sheet of sheets) {
@@ -62,14 +107,18 @@ test('every sheet can be used without seeing it', async ({ page }) => {
 
 test('the keyboard alone reaches a field, types, and goes on', async ({ page }) => {
 	await startBlank(page);
+	await toSheet(page, 'measure-before');
 	await page.locator('#wheelbase input').focus();
 	await page.keyboard.type('118');
-	await page.keyboard.press('Tab');
-	// The put-back button of the field just changed, then the next field.
-	await page.keyboard.press('Tab');
-	await expect(page.locator('#front_height input')).toBeFocused();
+	await page.keyboard.press('Enter');
+	const next = page.locator('.input input:focus');
+	await expect(next).toBeFocused();
+	await expect(next).not.toHaveValue('118');
 	await page.keyboard.type('33 1/2');
-	await expect(page.locator('#front_height')).toContainText('Measured');
+	await expect(page.locator('.input:has(input:focus)')).toContainText('Measured');
+	// Tab reaches what stands beneath the field too.
+	await page.keyboard.press('Tab');
+	await expect(page.getByRole('button', { name: /^Only assumed/ }).last()).toBeFocused();
 });
 
 test('an address that is no sheet says so', async ({ page, baseURL }) => {

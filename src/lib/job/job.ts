@@ -77,19 +77,22 @@ export function jobFromScenario(workbook: Workbook, scenario: Scenario, now: Dat
 		...newJob(workbook, scenario.title, now),
 		system: scenario.units,
 		scenario: scenario.id,
-		entries: scenarioEntries(scenario, Object.keys(scenario.values)),
+		entries: scenarioEntries(scenario),
+		...(scenario.options && {
+			options: scenario.options.map(({ name, values }) => ({
+				id: crypto.randomUUID(),
+				name,
+				entries: scenarioEntries({ ...scenario, values }),
+			})),
+		}),
 	};
 }
 
-/** What a scenario gives for some inputs; those it does not know are left out. */
-export function scenarioEntries(
-	scenario: Scenario,
-	inputs: readonly string[],
-): Record<string, Entry> {
-	const entries: Record<string, Entry> = {};
-	for (const name of inputs) {
-		const typed = scenario.values[name];
-		if (typed !== undefined) entries[name] = { typed, system: scenario.units, from: 'scenario' };
-	}
-	return entries;
+/** What a scenario gives, as entries that are marked as its own. */
+export function scenarioEntries({ values, units }: Scenario): Record<string, Entry> {
+	const entries = Object.entries(values).map(([name, typed]): [string, Entry] => [
+		name,
+		{ typed, system: units, from: 'scenario' },
+	]);
+	return Object.fromEntries(entries);
 }

@@ -174,9 +174,13 @@ export class OpenJob {
 
 	#putBack(names: readonly string[], field: string): void {
 		const entries: Record<string, Entry> = { ...this.job.entries };
-		for (const name of names) delete entries[name];
 		const scenario = this.#scenario();
-		if (scenario) Object.assign(entries, scenarioEntries(scenario, names));
+		const given = scenario ? scenarioEntries(scenario) : {};
+		for (const name of names) {
+			delete entries[name];
+			const entry = given[name];
+			if (entry) entries[name] = entry;
+		}
 		this.#change({ ...this.job, entries }, field);
 	}
 
@@ -281,8 +285,12 @@ export class OpenJob {
 		const option = this.#options.find((each) => each.id === id);
 		if (!option) return;
 		const entries: Record<string, Entry> = { ...this.job.entries };
-		for (const input of inputs) delete entries[input];
-		this.#change({ ...this.job, entries: { ...entries, ...option.entries } }, `adopt option ${id}`);
+		for (const input of inputs) {
+			delete entries[input];
+			const entry = option.entries[input];
+			if (entry) entries[input] = { ...entry, from: 'person' };
+		}
+		this.#change({ ...this.job, entries }, `adopt option ${id}`);
 	}
 
 	get #options(): readonly KitOption[] {

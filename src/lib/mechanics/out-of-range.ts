@@ -9,27 +9,28 @@ export class OutOfRange extends Error {
 /**
  * Refuses a number that is not finite or not within [low, high].
  * @param part what the number measures, as a person would say it: "The shackle"
- * @param value the number, SI
- * @param shown the number as it is shown in the sentence, with its unit
- * @throws OutOfRange
+ * @param value the number, in the unit of the sentence, as are `low` and `high`
  */
 export function within(part: string, value: number, low: number, high: number, unit: string): void {
 	if (value >= low && value <= high) return;
-	const range =
-		high === Infinity
-			? low === 0 || low === Number.MIN_VALUE
-				? 'more than nothing'
-				: `at least ${plain(low)} ${unit}`
-			: `between ${plain(low)} and ${plain(high)} ${unit}`;
 	throw new OutOfRange(
-		`${part} is ${plain(value)} ${unit}; it has to be ${range.trim()}. Check that entry.`,
+		`${part} is ${plain(value)} ${unit}; it has to be between ${plain(low)} and ${plain(high)} ${unit}. Check that entry.`,
 	);
+}
+
+/** The same for an angle in radians; the sentence gives degrees. */
+export function withinAngle(part: string, angle: number, low: number, high: number): void {
+	const degrees = 180 / Math.PI;
+	within(part, angle * degrees, low * degrees, high * degrees, 'degrees');
 }
 
 /** Refuses anything but a finite number above zero. */
 export function positive(part: string, value: number, unit: string): void {
-	within(part, value, Number.MIN_VALUE, Infinity, unit);
 	finite(part, value);
+	if (value > 0) return;
+	throw new OutOfRange(
+		`${part} is ${plain(value)} ${unit}; it has to be more than nothing. Check that entry.`,
+	);
 }
 
 /** Refuses NaN and the infinities. */

@@ -3,7 +3,7 @@
  * SI: radians, rad/s, rad/s². Angles of rotation are of the driving shaft, zero where its yoke lies in
  * the plane of the two shafts.
  */
-import { finite, within } from './out-of-range.ts';
+import { finite, within, withinAngle } from './out-of-range.ts';
 
 /** No joint is asked to turn at more than this, radians. Near a right angle the ratio has no bound. */
 export const greatestAngle = (89 * Math.PI) / 180;
@@ -32,22 +32,24 @@ export function operatingAngle(slopeA: number, slopeB: number, planA = 0, planB 
 
 /** Refuses a slope or a direction in plan beyond a full turn. */
 export function checkDirection(angle: number): void {
-	within('The direction of a shaft', (angle * 180) / Math.PI, -360, 360, 'degrees');
+	withinAngle('The direction of a shaft', angle, -2 * Math.PI, 2 * Math.PI);
 }
 
 /**
  * Unit vector along a shaft going rearward, in the right-handed axes rearward, left, down.
  * @param slope down toward the rear positive, radians
  * @param plan toward the left going rearward positive, radians
+ * @throws OutOfRange for anything beyond a full turn
  */
 export function shaftDirection(slope: number, plan: number): [number, number, number] {
+	checkDirection(slope);
+	checkDirection(plan);
 	return [Math.cos(slope) * Math.cos(plan), Math.cos(slope) * Math.sin(plan), Math.sin(slope)];
 }
 
 /** Refuses an operating angle at which a joint does not turn at all. */
 export function checkAngle(angle: number): void {
-	const degrees = 180 / Math.PI;
-	within('The operating angle', angle * degrees, 0, greatestAngle * degrees, 'degrees');
+	withinAngle('The operating angle', angle, 0, greatestAngle);
 }
 
 /** Refuses a shaft speed no driveline sees. @param speed rad/s */

@@ -4,7 +4,6 @@
  * them lower it. SI: m, Pa, kg/m³, rad/s.
  */
 import { OutOfRange, plain, within } from './out-of-range.ts';
-import { checkShaftSpeed } from './universal-joint.ts';
 
 /** What a tube is made of. */
 export interface TubeMaterial {
@@ -106,7 +105,6 @@ export function longestTube(
  */
 export function whirlingMargin(whirling: number, topSpeed: number): number {
 	within('The whirling speed', whirling, 0, 1e7, 'rad/s');
-	checkShaftSpeed(topSpeed);
 	within('The top shaft speed', (topSpeed * 30) / Math.PI, 1, 100_000, 'rev/min');
 	return whirling / topSpeed - 1;
 }

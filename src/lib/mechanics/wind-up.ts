@@ -3,7 +3,7 @@
  * Torque that drives the truck forward is positive and tips the pinion nose-up. SI: N·m, N, kg, m, rad.
  */
 import { driveshaftBetween, pinionJoint, transmissionJoint } from './driveshaft.ts';
-import { OutOfRange, plain, plainAngle, within } from './out-of-range.ts';
+import { OutOfRange, plain, plainAngle, within, withinAngle } from './out-of-range.ts';
 import { checkDirection, operatingAngle } from './universal-joint.ts';
 
 /** Standard gravity, m/s². NIST SP 811. */
@@ -187,9 +187,7 @@ export function drivelineUnderTorque(
 	within('The driveshaft length', shaftLength, 0.01, 100, 'm');
 	within('The pinion reach', pinionReach, -10, 10, 'm');
 	within('The pinion rise', pinionRise, -10, 10, 'm');
-	const degrees = 180 / Math.PI;
-	const most = greatestClimb * degrees;
-	within('The pinion climb', climb * degrees, -most, most, 'degrees');
+	withinAngle('The pinion climb', climb, -greatestClimb, greatestClimb);
 	const axle = { x: 0, z: 0, turn: 0 };
 	const before = pinionJoint(axle, pinionReach, pinionRise, pinionSlope);
 	const after = pinionJoint(axle, pinionReach, pinionRise, pinionSlope + climb);

@@ -209,8 +209,11 @@ export function buildGraph(
 			}
 			const like = draft.like === undefined ? undefined : typeOfName(draft.like);
 			if (like && !typeFits(type, like)) {
+				const other = draft.like?.includes('/')
+					? byId.get(draft.like)?.source?.text
+					: draft.like;
 				throw new FormulaError(
-					`This is ${withArticle(typeInWords(type))}, but ${draft.like} is ${withArticle(typeInWords(like))}.`,
+					`This is ${withArticle(typeInWords(type))}, but ${other} is ${withArticle(typeInWords(like))}.`,
 					0,
 				);
 			}
@@ -232,14 +235,17 @@ export function buildGraph(
 		}
 	}
 
+	const checkMention = (mention: Mention, page: string, cell: string): void => {
+		const message =
+			mention.must === 'check' || mention.must === 'chart'
+				? cellProblem(mention, cellNames)
+				: nameProblem(mention, byId, unknownName);
+		if (message) problems.push({ message, page, cell, ...placeInPage(mention.at, 0) });
+	};
 	for (const cell of cells) {
-		for (const mention of cell.mentions) {
-			checkMention(mention, cell.page, cellInWords(cell), byId, unknownName, problems);
-		}
+		for (const mention of cell.mentions) checkMention(mention, cell.page, cellInWords(cell));
 	}
-	for (const mention of prose) {
-		checkMention(mention, mention.page, 'prose', byId, unknownName, problems);
-	}
+	for (const mention of prose) checkMention(mention, mention.page, 'prose');
 
 	const nodes = drafts.map(
 		({ slot, id, label, cell, type, input, formula, run, broken, needs, feeds }): Node => ({
@@ -273,28 +279,45 @@ function whereInWords(draft: Draft): string {
 	return `page ${draft.cell.page}, line ${draft.at.line}`;
 }
 
-function checkMention(
-	mention: Mention,
-	page: string,
-	cell: string,
+/** What is wrong with a name a cell refers to, if anything is. */
+function nameProblem(
+	{ name, must, like }: Mention,
 	byId: ReadonlyMap<string, Draft>,
 	unknownName: (name: string) => string,
-	problems: Problem[],
-): void {
-	const found = byId.get(mention.name);
-	let message: string | undefined;
-	if (!found) message = unknownName(mention.name);
-	else if (mention.must === 'input' && !found.input && found.cell.kind !== 'unreadable') {
-		message = `“${mention.name}” is worked out, not asked for; only an input can be swept.`;
-	} else if (
-		mention.must !== 'any' &&
-		found.broken === undefined &&
-		found.type &&
-		found.type.kind !== 'quantity'
-	) {
-		message = `“${mention.name}” is ${withArticle(typeInWords(found.type))}; only a quantity can stand here.`;
+): string | undefined {
+	const found = byId.get(name);
+	if (!found) return unknownName(name);
+	// A mistake of its own is told where it is.
+	if (must === 'any' || found.cell.kind === 'unreadable') return undefined;
+	if ((must === 'input' || must === 'entry') && !found.input) {
+		return `“${name}” is worked out, not asked for; only an input can be ${must === 'input' ? 'swept' : 'set'}.`;
 	}
-	if (message) problems.push({ message, page, cell, ...placeInPage(mention.at, 0) });
+	const { type } = found;
+	if (must === 'entry' || found.broken !== undefined || !type) return undefined;
+	if (must !== 'sizes') {
+		return type.kind === 'quantity'
+			? undefined
+			: `“${name}” is ${withArticle(typeInWords(type))}; only a quantity can stand here.`;
+	}
+	if (!found.input || type.kind !== 'list') {
+		return `“${name}” is ${withArticle(typeInWords(type))}; the sizes to try stand in an input with “several: sizes”.`;
+	}
+	const taken = byId.get(like ?? '')?.type;
+	return taken && !typeFits(type.of, taken)
+		? `“${name}” is ${withArticle(typeInWords(type))}, but ${like} is ${withArticle(typeInWords(taken))}.`
+		: undefined;
+}
+
+/** What is wrong with the name of a cell, if anything is. One that cannot be read may be what is meant. */
+function cellProblem(
+	{ name, must }: Mention,
+	cells: ReadonlyMap<string, Cell>,
+): string | undefined {
+	const found = cells.get(name);
+	if (found?.kind === must || found?.kind === 'unreadable') return undefined;
+	if (found) return `“${name}” is a cell of the kind ${found.kind}; only a ${must} can stand here.`;
+	const known = [...cells.values()].filter(({ kind }) => kind === must).map((cell) => cell.name);
+	return `No ${must} is named “${name}”.${nearest(name, known)}`;
 }
 
 function namePlace(tree: Tree, name: string): number {

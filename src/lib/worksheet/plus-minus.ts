@@ -94,7 +94,7 @@ export function plusMinusOfAll(
 	});
 }
 
-const roundings = new Set(['round', 'floor', 'ceil']);
+const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);
 
 /** A figure rounded to steps has no slope to carry a ± by: it stands still, then jumps. */
 function isRounded({ formula }: Node): boolean {

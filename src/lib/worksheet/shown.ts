@@ -33,6 +33,12 @@ export function showNumber(value: number, shown: Shown): string {
 	return signed((value / shown.unit.size).toFixed(shown.decimals));
 }
 
+/** A change of a figure with its sign, in decimals: "+0.25 in", "−1.10°"; "0.00 in" where nothing changes. */
+export function showChange(value: number, shown: Shown): string {
+	const words = showFigure(value, shown);
+	return Number(showNumber(Math.abs(value), shown)) > 0 && value > 0 ? `+${words}` : words;
+}
+
 /** A ± with as many decimals as its figure, at least one figure that is not nought. */
 export function showPlusMinus(value: number, shown: Shown): string {
 	const size = Math.abs(value / shown.unit.size);

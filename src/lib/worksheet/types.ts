@@ -72,7 +72,7 @@ export interface Asked {
 	readonly formula: SourceText;
 	/** What the cell can use. */
 	readonly expects: 'flag' | 'quantity';
-	/** Where given, the result has the dimension of this name. */
+	/** Where given, the result has the dimension of this name, or of the formula with this id. */
 	readonly like?: string;
 }
 
@@ -80,8 +80,13 @@ export interface Asked {
 export interface Mention {
 	readonly name: string;
 	readonly at: SourceText;
-	/** What it has to be. */
-	readonly must: 'input' | 'quantity' | 'any';
+	/**
+	 * What it has to be: any name; a quantity; an input that asks for one; an entry, which is any input;
+	 * the sizes another input is to take, which is a list; or a cell by its own name.
+	 */
+	readonly must: 'any' | 'quantity' | 'input' | 'entry' | 'sizes' | 'check' | 'chart';
+	/** For sizes: the input that is to take them. */
+	readonly like?: string;
 }
 
 /** What every cell has, whatever its kind. */

@@ -50,6 +50,10 @@ const scenarioShape = z.strictObject({
 	values: z.record(nameShape, amountShape),
 	/** The story, one part a page: Markdown with live figures of the scenario. */
 	story: z.record(z.string(), z.string()),
+	/** Kits of parts its owner compared: what each sets, all else stock. */
+	options: z
+		.array(z.strictObject({ name: z.string().min(1), values: z.record(nameShape, amountShape) }))
+		.optional(),
 });
 
 export type PagePart =
@@ -67,6 +71,8 @@ export interface Scenario extends z.infer<typeof scenarioShape> {
 export interface Workbook {
 	/** Name of its folder. */
 	readonly id: string;
+	/** What it was read from, so that a worker can read it again. */
+	readonly files: ReadonlyMap<string, string>;
 	readonly title: string;
 	readonly summary: string;
 	readonly standing: readonly string[];
@@ -174,10 +180,17 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 	problems.push(...graph.problems);
 	const inputNames = graph.nodes.filter(({ input }) => input).map(({ id }) => id);
 	for (const scenario of scenarios) {
-		for (const name of Object.keys(scenario.values)) {
+		const given: PropertyKey[][] = [
+			...Object.keys(scenario.values).map((name) => ['values', name]),
+			...(scenario.options ?? []).flatMap(({ values }, index) =>
+				Object.keys(values).map((name) => ['options', index, 'values', name]),
+			),
+		];
+		for (const path of given) {
+			const name = String(path.at(-1));
 			const node = graph.byId.get(name);
 			if (node?.input || node?.cell.kind === 'unreadable') continue;
-			const at = valuePlaces.get(scenario.id)?.(['values', name]);
+			const at = valuePlaces.get(scenario.id)?.(path);
 			problems.push({
 				message: `The scenario gives “${name}” a value, but no input has that name.${nearest(name, inputNames)}`,
 				page: `scenarios/${scenario.id}.yaml`,
@@ -194,6 +207,7 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 	problems.sort((a, b) => place(a.page) - place(b.page) || a.line - b.line || a.column - b.column);
 	return {
 		id,
+		files,
 		title: written.title,
 		summary: written.summary,
 		standing: written.standing,

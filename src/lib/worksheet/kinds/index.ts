@@ -9,10 +9,13 @@ import type { Block, CellBase, Problem } from '../types.ts';
 import { readBars, type BarsCell } from './bars.ts';
 import { readChart, type ChartCell } from './chart.ts';
 import { readCheck, type CheckCell } from './check.ts';
+import { readCompare, type CompareCell } from './compare.ts';
 import { readDerive, type DeriveCell } from './derive.ts';
 import { readInput, type InputCell } from './input.ts';
 import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
+import { readSearch, type SearchCell } from './search.ts';
+import { readSolve, type SolveCell } from './solve.ts';
 
 export const kinds = {
 	input: readInput,
@@ -21,11 +24,14 @@ export const kinds = {
 	check: readCheck,
 	bars: readBars,
 	overview: readOverview,
+	compare: readCompare,
+	solve: readSolve,
+	search: readSearch,
 } satisfies Record<string, KindReader<CellBase>>;
 
 /**
  * A block that could not be read, so that its place on the page still says why. An input among them still
- * gives its name, so that what needs it is not told that nobody does.
+ * gives its name, and another cell keeps its own, so that what needs it is not told that nobody does.
  */
 export interface UnreadableCell extends CellBase {
 	readonly kind: 'unreadable';
@@ -33,7 +39,16 @@ export interface UnreadableCell extends CellBase {
 }
 
 export type Cell =
-	InputCell | DeriveCell | ChartCell | CheckCell | BarsCell | OverviewCell | UnreadableCell;
+	| InputCell
+	| DeriveCell
+	| ChartCell
+	| CheckCell
+	| BarsCell
+	| OverviewCell
+	| CompareCell
+	| SolveCell
+	| SearchCell
+	| UnreadableCell;
 
 /** Reads a block as its kind says. */
 export function readCell(
@@ -63,17 +78,17 @@ export function readCell(
 }
 
 function unreadable(block: Block): UnreadableCell {
-	const named =
-		block.kind === 'input' && /^name:[ \t]*([a-z][a-z0-9_]*)[ \t]*$/m.exec(block.body.text);
-	const name = named ? (named[1] ?? '') : '';
+	const named = /^name:[ \t]*([a-z][a-z0-9_]*)[ \t]*$/m.exec(block.body.text);
+	const name = named?.[1] ?? '';
 	const at = named ? named.index + named[0].indexOf(name, 'name:'.length) : 0;
+	const gives = block.kind === 'input' && name !== '';
 	return {
 		kind: 'unreadable',
-		name: `${block.page}/${block.number}`,
+		name: gives || name === '' ? `${block.page}/${block.number}` : name,
 		page: block.page,
 		line: block.body.line - 1,
 		text: block.body.text,
-		gives: named ? [{ name, label: name, at: { text: name, ...placeInPage(block.body, at) } }] : [],
+		gives: gives ? [{ name, label: name, at: { text: name, ...placeInPage(block.body, at) } }] : [],
 		asks: [],
 		mentions: [],
 	};

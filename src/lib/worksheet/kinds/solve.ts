@@ -1,0 +1,69 @@
+/** `solve`: one input to be found within a range, so that two sides come out equal. */
+import { z } from 'zod';
+import type { Asked, CellBase } from '../types.ts';
+import { readYaml } from '../yaml.ts';
+import { amountShape, nameShape, type KindReader } from './reader.ts';
+
+const shape = z.strictObject({
+	name: nameShape,
+	label: z.string().min(1),
+	/** The input to be found. */
+	find: nameShape,
+	/** Where it is looked for. */
+	from: amountShape,
+	to: amountShape,
+	/** Two formulas of one dimension. */
+	when: z.strictObject({ left: amountShape, equals: amountShape }),
+	/** What to make of the answer, one sentence. */
+	about: z.string().optional(),
+});
+
+export interface SolveCell extends CellBase {
+	readonly kind: 'solve';
+	readonly label: string;
+	readonly about: string;
+	/** Name of the input. */
+	readonly find: string;
+	/** Ids of the formulas. */
+	readonly from: string;
+	readonly to: string;
+	readonly left: string;
+	readonly equals: string;
+}
+
+export const readSolve: KindReader<SolveCell> = (block) => {
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	if (!found.value) return { problems: found.problems };
+	const { name, label, find, from, to, when, about } = found.value;
+	const asks: Asked[] = [];
+	const ask = (path: PropertyKey[], text: string, like?: string): string => {
+		const id = `${name}/${asks.length}`;
+		asks.push({
+			id,
+			formula: { ...found.place(path), text },
+			expects: 'quantity',
+			...(like !== undefined && { like }),
+		});
+		return id;
+	};
+	const ends = { from: ask(['from'], from, find), to: ask(['to'], to, find) };
+	const left = ask(['when', 'left'], when.left);
+	return {
+		cell: {
+			kind: 'solve',
+			name,
+			page: block.page,
+			line: block.body.line - 1,
+			label,
+			about: about ?? '',
+			find,
+			...ends,
+			left,
+			equals: ask(['when', 'equals'], when.equals, left),
+			gives: [],
+			asks,
+			mentions: [{ name: find, at: found.place(['find']), must: 'input' }],
+		},
+		problems: [],
+	};
+};
