@@ -4,6 +4,6 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
 	plugins: [sveltekit()],
 	test: {
-		include: ['tests/{mechanics,worksheet,job}/**/*.test.ts'],
+		include: ['tests/{mechanics,worksheet,job,drawing}/**/*.test.ts'],
 	},
 });

@@ -2,10 +2,17 @@
 import { describe, expect, test } from 'vitest';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { jobFileName, readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
-import { inputsOf, nextEntry, readingOf, readingsOf } from '../../src/lib/job/reading.ts';
+import {
+	inputsOf,
+	nextEntry,
+	readTyped,
+	readingOf,
+	readingsOf,
+} from '../../src/lib/job/reading.ts';
 import type { InputCell } from '../../src/lib/worksheet/kinds/input.ts';
 import { runAll } from '../../src/lib/worksheet/run.ts';
 import { shipped } from '../worksheet/shipped.ts';
+import { fence, smallWorkbook } from '../worksheet/small-workbook.ts';
 
 const { graph } = shipped;
 const now = new Date('2026-11-25T08:00:00Z');
@@ -115,6 +122,25 @@ describe('what is typed and what is in force', () => {
 		const unusual = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '200'));
 		expect(unusual.value).toBeCloseTo(200 * 0.0254, 12);
 		expect(unusual.caution).toContain('200 in is unusual');
+	});
+
+	test('a date is taken when a calendar has that day', () => {
+		const page = fence('input', 'name: measured_on', 'label: Measured on', 'date: true');
+		const { input } = smallWorkbook({ one: page }).graph.byId.get('measured_on') ?? {};
+		if (!input) throw new Error('no input measured_on');
+		for (const day of ['2026-11-25', '2024-02-29', '2000-02-29', '2026-12-31']) {
+			expect(readTyped(input, day, 'metric')).toEqual({ value: day });
+		}
+		for (const none of ['2026-02-31', '2026-02-29', '1900-02-29', '2026-04-31', '2026-13-01']) {
+			expect(readTyped(input, none, 'metric')).toEqual({
+				problem: `“${none}” is a day no calendar has. Look at the month and the day again.`,
+			});
+		}
+		for (const other of ['25.11.2026', '2026-11', '2026-11-25T10:00']) {
+			expect(readTyped(input, other, 'metric')).toEqual({
+				problem: `“${other}” is not a date. Give it as year-month-day, such as 2026-11-25.`,
+			});
+		}
 	});
 
 	test('each entry knows where it comes from', () => {

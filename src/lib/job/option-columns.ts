@@ -47,7 +47,7 @@ export function optionColumns(cell: CompareCell, job: Job, figures: Figures): Op
 		};
 	};
 	return [
-		column('stock', 'Stock', {}),
+		column('stock', 'Stock parts', {}),
 		column('plan', 'The plan', job.entries),
 		...(job.options ?? []).map((option) => column(option.id, option.name, option.entries, option)),
 	];

@@ -53,9 +53,7 @@ export function readTyped(
 		case 'text':
 			return { value: typed };
 		case 'date':
-			return /^\d{4}-\d{2}-\d{2}$/.test(typed) && !Number.isNaN(Date.parse(typed))
-				? { value: typed }
-				: { problem: `“${typed}” is not a date. Give it as year-month-day, such as 2026-11-25.` };
+			return readDate(typed);
 		case 'list': {
 			const values: number[] = [];
 			for (const part of typed.split(/[;\n]|,\s/).filter((each) => each.trim() !== '')) {
@@ -70,6 +68,19 @@ export function readTyped(
 		case 'quantity':
 			return readAmount(input, typed, system);
 	}
+}
+
+function readDate(typed: string): { readonly value: string } | { readonly problem: string } {
+	if (!/^\d{4}-\d{2}-\d{2}$/.test(typed)) {
+		return {
+			problem: `“${typed}” is not a date. Give it as year-month-day, such as 2026-11-25.`,
+		};
+	}
+	// A day too many rolls over into the next month, which reads back as another date.
+	const day = new Date(typed);
+	return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(typed)
+		? { value: typed }
+		: { problem: `“${typed}” is a day no calendar has. Look at the month and the day again.` };
 }
 
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;

@@ -209,9 +209,7 @@ export function buildGraph(
 			}
 			const like = draft.like === undefined ? undefined : typeOfName(draft.like);
 			if (like && !typeFits(type, like)) {
-				const other = draft.like?.includes('/')
-					? byId.get(draft.like)?.source?.text
-					: draft.like;
+				const other = draft.like?.includes('/') ? byId.get(draft.like)?.source?.text : draft.like;
 				throw new FormulaError(
 					`This is ${withArticle(typeInWords(type))}, but ${other} is ${withArticle(typeInWords(like))}.`,
 					0,
@@ -294,6 +292,11 @@ function nameProblem(
 	}
 	const { type } = found;
 	if (must === 'entry' || found.broken !== undefined || !type) return undefined;
+	if (must === 'record') {
+		return type.kind === 'record' && type.name === like
+			? undefined
+			: `“${name}” is ${withArticle(typeInWords(type))}; a ${like} is wanted here.`;
+	}
 	if (must !== 'sizes') {
 		return type.kind === 'quantity'
 			? undefined
@@ -303,7 +306,7 @@ function nameProblem(
 		return `“${name}” is ${withArticle(typeInWords(type))}; the sizes to try stand in an input with “several: sizes”.`;
 	}
 	const taken = byId.get(like ?? '')?.type;
-	return taken && !typeFits(type.of, taken)
+	return taken?.kind === 'quantity' && !typeFits(type.of, taken)
 		? `“${name}” is ${withArticle(typeInWords(type))}, but ${like} is ${withArticle(typeInWords(taken))}.`
 		: undefined;
 }

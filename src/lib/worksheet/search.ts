@@ -52,12 +52,7 @@ export function planSearch(graph: Graph, base: Run, cell: SearchCell): SearchPla
 	};
 	// What is missing for the first is missing for all; what cannot be assembled is its own affair.
 	const wanted = wantedBy(plan);
-	const ask = whatIf(
-		graph,
-		base,
-		plan.inputs.map(({ slot }) => slot),
-		wanted,
-	);
+	const ask = whatIf(graph, base, slotsOf(plan.inputs), wanted);
 	const first = ask(sizes.map(([size]) => size as number));
 	return (
 		wanted
@@ -66,9 +61,13 @@ export function planSearch(graph: Graph, base: Run, cell: SearchCell): SearchPla
 	);
 }
 
+function slotsOf(nodes: readonly Node[]): number[] {
+	return nodes.map(({ slot }) => slot);
+}
+
 /** Slots of all that is looked at. */
 export function wantedBy({ conditions, figures }: SearchPlan): number[] {
-	return [...conditions, ...figures].map(({ slot }) => slot);
+	return slotsOf([...conditions, ...figures]);
 }
 
 /** Tries them one by one; each step is how many are done. */
@@ -78,11 +77,11 @@ export function* searching(
 	plan: SearchPlan,
 ): Generator<number, SearchAnswer, undefined> {
 	const { inputs, sizes, conditions, figures, total } = plan;
-	const wanted = wantedBy(plan);
+	const ask = whatIf(graph, base, slotsOf(inputs), wantedBy(plan));
 	const values = inputs.map(() => 0);
 	const turnedAway = conditions.map(() => 0);
 	const rows: number[] = [];
-	let [done, kept, failed] = [0, 0, 0];
+	let [kept, failed] = [0, 0];
 	let failure: Failure | undefined;
 
 	const take = (run: Run): void => {
@@ -102,22 +101,17 @@ export function* searching(
 		failure ??= why;
 	};
 
-	/** Each list is a “what if” upon a size of the one before it, so that only what it reaches is run. */
-	function* level(depth: number, run: Run): Generator<number, void, undefined> {
-		const input = inputs[depth];
-		if (!input) {
-			take(run);
-			yield ++done;
-			return;
+	for (let index = 0; index < total; index++) {
+		// The place in each list, as the wheels of a counter stand.
+		let rest = index;
+		for (let wheel = sizes.length - 1; wheel >= 0; wheel--) {
+			const list = sizes[wheel] ?? [];
+			values[wheel] = list[rest % list.length] as number;
+			rest = Math.floor(rest / list.length);
 		}
-		const ask = whatIf(graph, run, [input.slot], wanted);
-		for (const size of sizes[depth] ?? []) {
-			values[depth] = size;
-			yield* level(depth + 1, ask([size]));
-		}
+		take(ask(values));
+		yield index + 1;
 	}
-
-	yield* level(0, base);
 	return {
 		total,
 		failed,

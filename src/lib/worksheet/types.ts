@@ -82,10 +82,10 @@ export interface Mention {
 	readonly at: SourceText;
 	/**
 	 * What it has to be: any name; a quantity; an input that asks for one; an entry, which is any input;
-	 * the sizes another input is to take, which is a list; or a cell by its own name.
+	 * the sizes another input is to take, which is a list; a record; or a cell by its own name.
 	 */
-	readonly must: 'any' | 'quantity' | 'input' | 'entry' | 'sizes' | 'check' | 'chart';
-	/** For sizes: the input that is to take them. */
+	readonly must: 'any' | 'quantity' | 'input' | 'entry' | 'sizes' | 'record' | 'check' | 'chart';
+	/** For sizes: the input that is to take them. For a record: what kind of record. */
 	readonly like?: string;
 }
 

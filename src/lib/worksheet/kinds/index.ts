@@ -11,6 +11,7 @@ import { readChart, type ChartCell } from './chart.ts';
 import { readCheck, type CheckCell } from './check.ts';
 import { readCompare, type CompareCell } from './compare.ts';
 import { readDerive, type DeriveCell } from './derive.ts';
+import { readDrawing, type DrawingCell } from './drawing.ts';
 import { readInput, type InputCell } from './input.ts';
 import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
@@ -23,6 +24,7 @@ export const kinds = {
 	chart: readChart,
 	check: readCheck,
 	bars: readBars,
+	drawing: readDrawing,
 	overview: readOverview,
 	compare: readCompare,
 	solve: readSolve,
@@ -44,6 +46,7 @@ export type Cell =
 	| ChartCell
 	| CheckCell
 	| BarsCell
+	| DrawingCell
 	| OverviewCell
 	| CompareCell
 	| SolveCell

@@ -11,9 +11,7 @@ const shape = z.strictObject({
 	/** Inputs, each with the input that lists the sizes it is to take. */
 	over: z.array(z.strictObject({ input: nameShape, sizes: nameShape })).min(1),
 	/** What must hold. */
-	hold: z
-		.array(z.strictObject({ if: z.string().min(1), label: z.string().min(1) }))
-		.optional(),
+	hold: z.array(z.strictObject({ if: z.string().min(1), label: z.string().min(1) })).optional(),
 	/** Figures told of each combination. */
 	show: z.array(nameShape).min(1),
 	/** What a person may rank by; the first is taken to begin with. */

@@ -1,0 +1,159 @@
+import {
+	expect,
+	fieldOf,
+	scenarios,
+	standing,
+	startBlank,
+	startScenario,
+	test,
+	toSheet,
+	type,
+	typeCaseA,
+} from './person.ts';
+import type { Page } from '@playwright/test';
+
+const comparison = (page: Page) => page.locator('#kits_side_by_side');
+
+/** The cell of a row of the comparison, by the row's words and the column's place: 0 stock, 1 the plan. */
+function inComparison(page: Page, row: string, column: number) {
+	return comparison(page)
+		.locator('tr', { has: page.getByRole('rowheader', { name: row, exact: true }) })
+		.locator('td')
+		.nth(column);
+}
+
+test('three options are built, one becomes the plan, one step takes it back, and the comparison prints', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	const planned = await standing(page, 'rear_drop').textContent();
+	await toSheet(page, 'kit-options');
+	const kits = [
+		['Hanger alone', { 'Front eye up': '3' }],
+		['Hanger and shackle', { 'Front eye up': '3', 'Shackle longer': '-1' }],
+		['Block', { 'Axle moved up on its seat': '2' }],
+	] as const;
+	for (const [index, [name, parts]] of kits.entries()) {
+		await page.getByRole('button', { name: 'Add an option' }).click();
+		await page.getByLabel(`Name of option Option ${index + 1}`).fill(name);
+		for (const [part, typed] of Object.entries(parts)) {
+			await comparison(page).getByLabel(`${part}, ${name}`).fill(typed);
+		}
+	}
+	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
+	// A block moves the axle inch for inch and turns nothing.
+	await expect(inComparison(page, 'Rear drop', 4)).toContainText('2.00 in');
+	await expect(inComparison(page, 'Rear drop', 4)).toContainText('+2.00 in');
+	await expect(inComparison(page, 'Pinion turned in the frame, nose-up positive', 4)).toContainText(
+		'0.00°',
+	);
+	await expect(inComparison(page, 'Rear drop', 0)).toContainText('0.00 in');
+	await expect(inComparison(page, 'Rear drop', 1)).toContainText(planned ?? '');
+	const together = await inComparison(page, 'Rear drop', 3).locator('b').textContent();
+
+	await page.getByRole('button', { name: 'Make it the plan: Hanger and shackle' }).click();
+	await expect(standing(page, 'rear_drop')).toHaveText(together ?? '');
+	await page.getByRole('button', { name: 'Step back' }).click();
+	await expect(standing(page, 'rear_drop')).toHaveText(planned ?? '');
+	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
+
+	await page.getByRole('button', { name: 'Copy Block' }).click();
+	await expect(comparison(page).locator('.option-name')).toHaveCount(4);
+	await page.getByRole('button', { name: 'Drop Block, copy' }).click();
+	await page.getByRole('button', { name: 'Move left: Block' }).click();
+	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
+	await page.reload();
+	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
+
+	await page.emulateMedia({ media: 'print' });
+	await expect(comparison(page).locator('.option-name').first()).toBeHidden();
+	await expect(comparison(page).locator('.on-paper').first()).toBeVisible();
+	await expect(comparison(page).getByRole('button').first()).toBeHidden();
+	expect((await page.pdf()).length).toBeGreaterThan(10_000);
+});
+
+test('what cannot be read in an option is said there, and the stock value stays', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await typeCaseA(page);
+	await toSheet(page, 'kit-options');
+	await page.getByRole('button', { name: 'Add an option' }).click();
+	const field = comparison(page).getByLabel('Front eye up, Option 1');
+	await field.fill('three');
+	await expect(inComparison(page, 'Front eye up', 2).locator('.problem')).toContainText(
+		'where a number was expected',
+	);
+	await expect(field).toHaveValue('three');
+	await expect(inComparison(page, 'Rear drop', 2)).toContainText('0.00 in');
+});
+
+test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
+	await startScenario(page);
+	await toSheet(page, 'kit-options');
+	const solved = page.locator('#wedge_for_allowance');
+	await solved.getByRole('button', { name: /Enter it/ }).click();
+	await toSheet(page, 'wedge');
+	const wanted = await page.locator('#wind_up_allowance input').inputValue();
+	await expect(page.locator('#pinion_below_parallel .figure b')).toHaveText(
+		`${Number(wanted).toFixed(2)}°`,
+	);
+	await page.getByRole('button', { name: 'Step back' }).click();
+	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('-3.5');
+});
+
+test('every combination is tried off the page, ranked, and a row becomes an option', async ({
+	page,
+}) => {
+	await startScenario(page, scenarios[0]);
+	await toSheet(page, 'kit-options');
+	const before = await comparison(page).locator('.option-name').count();
+	// Some fifty thousand combinations: the page has to go on being drawn meanwhile.
+	const steps = (from: number, to: number, by: number): string =>
+		Array.from({ length: Math.round((to - from) / by) + 1 }, (_, index) =>
+			String(from + index * by),
+		).join('; ');
+	await type(page, 'hanger_holes', steps(0, 6, 0.5));
+	await type(page, 'shackle_holes', steps(-2, 2, 0.25));
+	await type(page, 'block_sizes', steps(0, 3, 0.25));
+	await type(page, 'wedges_to_try', steps(-4, 4, 0.5));
+	const search = page.locator('#every_combination');
+	await expect(search).toContainText(/48[ ,.  ]?841/);
+	await page.evaluate(() => {
+		const counted = window as unknown as { frames: number };
+		counted.frames = 0;
+		const count = (): void => {
+			counted.frames++;
+			requestAnimationFrame(count);
+		};
+		requestAnimationFrame(count);
+	});
+	await search.getByRole('button', { name: 'Try all combinations' }).click();
+	await expect(search.locator('progress')).toBeVisible();
+	await expect(search.locator('tbody tr').first()).toBeVisible({ timeout: 60_000 });
+	const frames = await page.evaluate(() => (window as unknown as { frames: number }).frames);
+	expect(frames).toBeGreaterThan(10);
+	await search
+		.getByRole('button', { name: /Make it an option/ })
+		.first()
+		.click();
+	await expect(comparison(page).locator('.option-name')).toHaveCount(before + 1);
+
+	// A search that is stopped leaves the page as it was.
+	await search.getByRole('button', { name: 'Try all combinations' }).click();
+	await search.getByRole('button', { name: 'Stop' }).click();
+	await expect(search.locator('progress')).toHaveCount(0);
+});
+
+test('the ± of a figure is tried by scattering, and the entry to measure again first is named', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'operating-angles');
+	const line = page.locator('#rear_joint');
+	await line.locator('summary').click();
+	await expect(line).toContainText('Measure this again first');
+	await line.getByRole('button', { name: /Try the ± by scattering/ }).click();
+	await expect(line.locator('.sampled')).toContainText('95 in 100 lie between');
+});
