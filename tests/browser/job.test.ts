@@ -32,6 +32,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 
 	await page.getByRole('button', { name: 'Start blank' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveCount(0);
+	await toSheet(page, 'measure-before');
 	await expect(fieldOf(page, 'leaf_front')).toHaveValue('');
 
 	await page.locator('input[type=file]').setInputFiles(file);

@@ -15,6 +15,8 @@ import type { Page } from '@playwright/test';
 const comparison = (page: Page) => page.locator('#kits_side_by_side');
 
 /** The cell of a row of the comparison, by the row's words and the column's place: 0 stock, 1 the plan. */
+const drop = 'Rear drop, as the lip shows it';
+
 function inComparison(page: Page, row: string, column: number) {
 	return comparison(page)
 		.locator('tr', { has: page.getByRole('rowheader', { name: row, exact: true }) })
@@ -43,16 +45,16 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	}
 	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
 	// A block moves the axle inch for inch and turns nothing.
-	await expect(inComparison(page, 'Rear drop', 4)).toContainText('2.00 in');
-	await expect(inComparison(page, 'Rear drop', 4)).toContainText('+2.00 in');
+	await expect(inComparison(page, drop, 4)).toContainText('2.00 in');
+	await expect(inComparison(page, drop, 4)).toContainText('+2.00 in');
 	await expect(inComparison(page, 'Pinion turned in the frame, nose-up positive', 4)).toContainText(
 		'0.00°',
 	);
-	await expect(inComparison(page, 'Rear drop', 0)).toContainText('0.00 in');
-	await expect(inComparison(page, 'Rear drop', 1)).toContainText(planned ?? '');
-	const together = await inComparison(page, 'Rear drop', 3).locator('b').textContent();
+	await expect(inComparison(page, drop, 0)).toContainText('0.00 in');
+	await expect(inComparison(page, drop, 1)).toContainText(planned ?? '');
+	const together = await inComparison(page, drop, 3).locator('b').textContent();
 
-	await page.getByRole('button', { name: 'Make it the plan: Hanger and shackle' }).click();
+	await page.getByRole('button', { name: 'Make it the plan Hanger and shackle' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(together ?? '');
 	await page.getByRole('button', { name: 'Step back' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(planned ?? '');
@@ -61,7 +63,7 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await page.getByRole('button', { name: 'Copy Block' }).click();
 	await expect(comparison(page).locator('.option-name')).toHaveCount(4);
 	await page.getByRole('button', { name: 'Drop Block, copy' }).click();
-	await page.getByRole('button', { name: 'Move left: Block' }).click();
+	await page.getByRole('button', { name: 'Move left Block' }).click();
 	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
 	await page.reload();
 	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
@@ -86,7 +88,7 @@ test('what cannot be read in an option is said there, and the stock value stays'
 		'where a number was expected',
 	);
 	await expect(field).toHaveValue('three');
-	await expect(inComparison(page, 'Rear drop', 2)).toContainText('0.00 in');
+	await expect(inComparison(page, drop, 2)).toContainText('0.00 in');
 });
 
 test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
