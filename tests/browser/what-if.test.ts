@@ -11,6 +11,11 @@ import {
 	typeCaseA,
 } from './person.ts';
 import type { Page } from '@playwright/test';
+import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
+import { jobFromScenario } from '../../src/lib/job/job.ts';
+import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
+import { runAll } from '../../src/lib/worksheet/run.ts';
+import { planSearch, searchAll } from '../../src/lib/worksheet/search.ts';
 
 const comparison = (page: Page) => page.locator('#kits_side_by_side');
 
@@ -146,6 +151,49 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
 	await search.getByRole('button', { name: 'Stop' }).click();
 	await expect(search.locator('progress')).toHaveCount(0);
+});
+
+test('what comes from the worker is what the plain engine finds', async ({ page }) => {
+	// Listens to every worker of the page for the rows it hands over.
+	await page.addInitScript(() => {
+		const kept = window as unknown as { rows: number[] };
+		const Plain = window.Worker;
+		window.Worker = class extends Plain {
+			constructor(...args: ConstructorParameters<typeof Plain>) {
+				super(...args);
+				this.addEventListener('message', ({ data }: MessageEvent) => {
+					const { answer } = data as { answer?: { rows: Float64Array } };
+					if (answer) kept.rows = [...answer.rows];
+				});
+			}
+		};
+	});
+	await startScenario(page, scenarios[0]);
+	await toSheet(page, 'kit-options');
+	const search = page.locator('#every_combination');
+	await search.getByRole('button', { name: 'Try all combinations' }).click();
+	await expect(search.locator('tbody tr').first()).toBeVisible({ timeout: 60_000 });
+	const rows = await page.evaluate(() => (window as unknown as { rows: number[] }).rows);
+
+	const workbook = readWorkbookFolder('lowering');
+	const [scenario] = workbook.scenarios;
+	const cell = workbook.pages
+		.flatMap(({ parts }) => parts)
+		.map((part) => (part.part === 'cell' ? part.cell : undefined))
+		.find((each) => each?.kind === 'search');
+	if (!scenario || cell?.kind !== 'search') throw new Error('no scenario, or no search');
+	const { graph } = workbook;
+	const job = jobFromScenario(workbook, scenario, new Date('2026-11-25'));
+	const base = runAll(graph, inputsOf(readingsOf(graph, job)));
+	const plan = planSearch(graph, base, cell);
+	if ('why' in plan) throw new Error(plan.message);
+	const plain = [...searchAll(graph, base, plan).rows];
+	expect(rows.length).toBe(plain.length);
+	expect(rows.length).toBeGreaterThan(0);
+	// The engine of the browser may be another version than the one the tests run in, so its sines may
+	// differ in the last bit; on one engine the rows are equal to the bit (tests/worksheet/search.test.ts).
+	const apart = rows.map((value, index) => Math.abs(value - (plain[index] ?? NaN)));
+	expect(Math.max(...apart)).toBeLessThan(1e-12);
 });
 
 test('the ± of a figure is tried by scattering, and the entry to measure again first is named', async ({
