@@ -5,5 +5,7 @@ export default defineConfig({
 	plugins: [sveltekit()],
 	test: {
 		include: ['tests/{mechanics,worksheet,job,drawing}/**/*.test.ts'],
+		// Far beyond what any test takes: it ends one that hangs, and says nothing of how fast the rest are.
+		testTimeout: 120_000,
 	},
 });
