@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-	armMotionRatio,
 	coilDrop,
 	coilLengthAtRide,
 	coilRate,
@@ -13,7 +12,6 @@ import {
 	trimmedCoilRate,
 	wheelRate,
 } from '../../src/lib/mechanics/coil-spring.ts';
-import { withstandsAbsurdArguments } from './absurd.ts';
 import { coilRows, inch, pound, poundForce } from './accuracy/standing.ts';
 
 const rate = fc.double({ min: 20_000, max: 200_000, noNaN: true });
@@ -126,22 +124,5 @@ describe('coil at the wheel', () => {
 		expect(() => coilLengthAtRide(0.1, 20_000, 5000, 0.5)).toThrow(
 			/^The coil is 100 mm .* load of 5000 N at the wheel would press it 500 mm/,
 		);
-	});
-});
-
-describe('absurd arguments', () => {
-	it('are withstood', () => {
-		withstandsAbsurdArguments(coilRate, [0.016, 0.13, 8, 81.5e9]);
-		withstandsAbsurdArguments(trimmedCoilRate, [60_000, 8, 1]);
-		withstandsAbsurdArguments(trimmedCoilFreeLength, [0.4, 8, 1, 0.016]);
-		withstandsAbsurdArguments((wire = 0, all = 0) => coilSolidLength(wire, all, true), [0.016, 9]);
-		withstandsAbsurdArguments((wire = 0, all = 0) => coilSolidLength(wire, all, false), [0.016, 9]);
-		withstandsAbsurdArguments(armMotionRatio, [0.22, 0.38, 0.1]);
-		withstandsAbsurdArguments(wheelRate, [60_000, 0.58]);
-		withstandsAbsurdArguments(coilLengthAtRide, [0.4, 60_000, 5000, 0.58]);
-		withstandsAbsurdArguments(coilDrop, [0.26, 0.24, 0.58]);
-		withstandsAbsurdArguments(coilSpacerRise, [0.02, 0.58]);
-		withstandsAbsurdArguments(travelToCoilBind, [0.26, 0.16, 0.58]);
-		withstandsAbsurdArguments(naturalFrequency, [20_000, 400]);
 	});
 });

@@ -3,12 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { axleOnSeat, springAtAxleRise } from '../../src/lib/mechanics/axle.ts';
 import {
 	driveshaftBetween,
-	jointMoved,
 	pinionJoint,
 	transmissionJoint,
 } from '../../src/lib/mechanics/driveshaft.ts';
 import {
-	archOfCurvature,
 	curvatureOfArch,
 	leafSpring,
 	springAtArch,
@@ -16,16 +14,20 @@ import {
 	springMount,
 	springMountMoved,
 	springPose,
-	windUpStiffness,
 	type LeafSpring,
 	type SpringAtRest,
 	type SpringMount,
 	type SpringPose,
 } from '../../src/lib/mechanics/leaf-spring.ts';
-import { OutOfRange, finite, positive, within } from '../../src/lib/mechanics/out-of-range.ts';
-import { frameTurn } from '../../src/lib/mechanics/stance.ts';
+import { OutOfRange } from '../../src/lib/mechanics/out-of-range.ts';
+import {
+	chainRipple,
+	pairInSpace,
+	threeInSpace,
+	type JointChain,
+} from '../../src/lib/mechanics/joint-chain.ts';
 import * as joints from '../../src/lib/mechanics/universal-joint.ts';
-import { withstandsAbsurdArguments } from './absurd.ts';
+import { drivelineUnderTorque, pinionClimb } from '../../src/lib/mechanics/wind-up.ts';
 import { degree, figuresOfJob, inch, pound, truckA } from './accuracy/spring.ts';
 
 /** A number in [min, max], never NaN. */
@@ -384,135 +386,188 @@ describe('operating angles', () => {
 	});
 });
 
-/** Springs put together from bare numbers, as absurd as they come. Order as `saneSpring`. */
-function assembled(args: readonly number[]): Sprung {
-	const [front = NaN, rear = NaN, rate = NaN, toPivot = NaN, up = NaN, ...rest] = args;
-	const [shackle = NaN, arch = NaN, load = NaN] = rest;
-	const leaf = leafSpring(front, rear, rate);
-	const mount = springMount(toPivot, up, shackle, false);
-	return { leaf, mount, rest: springAtArch(leaf, mount, arch, load) };
-}
-const saneSpring = [0.61, 0.76, 28000, 1.36, 0.117, 0.127, 0.09, 3780] as const;
+describe('the driveline under torque', () => {
+	const driveline = fc.record({
+		transmission: between(-2, 10),
+		shaft: between(-2, 12),
+		pinion: between(-2, 10),
+		length: between(0.8, 2),
+		reach: between(0.2, 0.4),
+		rise: between(-0.1, 0.1),
+		climb: between(-8, 8),
+	});
+	type Driveline = typeof driveline extends fc.Arbitrary<infer T> ? T : never;
+	const under = (line: Driveline, climb: number, rake = 0) =>
+		drivelineUnderTorque(
+			(line.transmission + rake) * degree,
+			(line.shaft + rake) * degree,
+			(line.pinion + rake) * degree,
+			line.length,
+			line.reach,
+			line.rise,
+			climb * degree,
+		);
 
-// bracketedRoot is left out: its caller answers for its bracket, and none of these may let its
-// RangeError through. So are plain, plainLength and plainAngle, which give words.
-describe('absurd arguments', () => {
-	const exported: Record<string, [(...args: number[]) => unknown, readonly number[]]> = {
-		leafSpring: [(a = NaN, b = NaN, k = NaN) => leafSpring(a, b, k), [0.6, 0.7, 3e4]],
-		windUpStiffness: [
-			(a = NaN, b = NaN, k = NaN) => windUpStiffness(leafSpring(a, b, k)),
-			[0.6, 0.7, 3e4],
-		],
-		springMount: [(x = NaN, z = NaN, s = NaN) => springMount(x, z, s, true), [1.3, -0.1, 0.1]],
-		springMountMoved: [
-			(x = NaN, z = NaN, s = NaN, ...by) => {
-				const [eyeUp = NaN, eyeOn = NaN, pivotUp = NaN, pivotOn = NaN, longer = NaN] = by;
-				const mount = springMount(x, z, s, false);
-				return springMountMoved(mount, eyeUp, eyeOn, pivotUp, pivotOn, longer);
-			},
-			[1.3, 0.1, 0.1, 0.1, 0, 0.05, 0, 0.02],
-		],
-		archOfCurvature: [(c = NaN, l = NaN) => archOfCurvature(c, l), [0.3, 1.4]],
-		curvatureOfArch: [(h = NaN, l = NaN) => curvatureOfArch(h, l), [0.09, 1.4]],
-		springPose: [
-			(c = NaN, ...args) => {
-				const [front = NaN, rear = NaN, rate = NaN, toPivot = NaN, up = NaN, shackle = NaN] = args;
-				return springPose(
-					leafSpring(front, rear, rate),
-					springMount(toPivot, up, shackle, false),
-					c,
+	it('comes to the same in two halves of the torque as in the whole', () => {
+		fc.assert(
+			fc.property(driveline, (line) => {
+				const half = under(line, line.climb / 2);
+				const axle = { x: 0, z: 0, turn: 0 };
+				const [before, after] = [line.pinion * degree, half.pinionSlope].map((slope) =>
+					pinionJoint(axle, line.reach, line.rise, slope),
 				);
-			},
-			[0.3, ...saneSpring.slice(0, 6)],
-		],
-		springAtArch: [(...args) => assembled(args).rest, saneSpring],
-		springAtLoad: [
-			(load = NaN, eye = NaN, pivot = NaN, longer = NaN, ...args) => {
-				const { leaf, mount, rest } = assembled(args);
-				const moved = springMountMoved(mount, eye, 0, pivot, 0, longer);
-				return springAtLoad(leaf, moved, rest, load);
-			},
-			[4000, 0.1, 0.05, 0.02, ...saneSpring],
-		],
-		axleOnSeat: [
-			(height = NaN, wedge = NaN, ...args) => axleOnSeat(assembled(args).rest, height, wedge),
-			[-0.08, 0.05, ...saneSpring],
-		],
-		springAtAxleRise: [
-			(height = NaN, wedge = NaN, rise = NaN, ...args) => {
-				const { leaf, mount, rest } = assembled(args);
-				return springAtAxleRise(leaf, mount, rest, height, wedge, rise);
-			},
-			[-0.08, 0.05, 0.05, ...saneSpring],
-		],
-		pinionJoint: [
-			(x = NaN, z = NaN, reach = NaN, rise = NaN, slope = NaN) =>
-				pinionJoint({ x, z, turn: 0 }, reach, rise, slope),
-			[-0.7, -0.1, 0.3, -0.04, 0.09],
-		],
-		transmissionJoint: [
-			(x = NaN, z = NaN, length = NaN, slope = NaN) => transmissionJoint({ x, z }, length, slope),
-			[-0.4, -0.1, 1.5, 0.12],
-		],
-		jointMoved: [
-			(x = NaN, z = NaN, forward = NaN, up = NaN) => jointMoved({ x, z }, forward, up),
-			[-0.4, -0.1, 0.05, 0.02],
-		],
-		driveshaftBetween: [
-			(x = NaN, z = NaN, pinionX = NaN, pinionZ = NaN) =>
-				driveshaftBetween({ x, z }, { x: pinionX, z: pinionZ }),
-			[1, 0.1, -0.4, -0.1],
-		],
-		frameTurn: [(f = NaN, r = NaN, base = NaN) => frameTurn(f, r, base), [0.05, 0.1, 3]],
-		within: [
-			(value = NaN) => {
-				within('The shackle', value, 0.01, 0.5, 'm');
-				return value;
-			},
-			[0.1],
-		],
-		positive: [
-			(value = NaN) => {
-				positive('The shackle', value, 'm');
-				return value;
-			},
-			[0.1],
-		],
-		finite: [
-			(value = NaN) => {
-				finite('The shackle', value);
-				return value;
-			},
-			[0.1],
-		],
-		operatingAngle: [
-			(a = NaN, b = NaN, c = NaN, d = NaN) => joints.operatingAngle(a, b, c, d),
-			[0.1, 0.2, 0, 0.05],
-		],
-		jointSpeedRatio: [(b = NaN, r = NaN) => joints.jointSpeedRatio(b, r), [0.1, 1]],
-		jointAcceleration: [
-			(b = NaN, r = NaN, speed = NaN) => joints.jointAcceleration(b, r, speed),
-			[0.1, 1, 300],
-		],
-		rotationOfGreatestAcceleration: [(b = NaN) => joints.rotationOfGreatestAcceleration(b), [0.1]],
-		greatestJointAcceleration: [
-			(b = NaN, speed = NaN) => joints.greatestJointAcceleration(b, speed),
-			[0.1, 300],
-		],
-		jointRotation: [(b = NaN, r = NaN) => joints.jointRotation(b, r), [0.1, 1]],
-		pairSpeedRatio: [
-			(f = NaN, r = NaN, turn = NaN, phase = NaN) => joints.pairSpeedRatio(f, r, turn, phase),
-			[0.1, 0.12, 1, 0],
-		],
-		pairSpeedRange: [
-			(f = NaN, r = NaN, phase = NaN) => joints.pairSpeedRange(f, r, phase),
-			[0.1, 0.12, 0],
-		],
-		angleOfFluctuation: [(f = NaN) => joints.angleOfFluctuation(f), [0.08]],
+				if (!before || !after) throw new Error('two joints were asked for');
+				const { length } = driveshaftBetween(
+					transmissionJoint(before, line.length, line.shaft * degree),
+					after,
+				);
+				const halves = under(
+					{
+						...line,
+						length,
+						shaft: half.shaftSlope / degree,
+						pinion: half.pinionSlope / degree,
+					},
+					line.climb / 2,
+				);
+				const whole = under(line, line.climb);
+				for (const key of ['shaftSlope', 'pinionSlope', 'front', 'rear', 'mismatch'] as const) {
+					expect(halves[key]).toBeCloseTo(whole[key], 12);
+				}
+				const torque = line.climb * 1000;
+				expect(2 * pinionClimb(torque / 2, 50_000)).toBeCloseTo(pinionClimb(torque, 50_000), 14);
+			}),
+			runs,
+		);
+	});
+
+	it('has operating angles that do not depend on rake', () => {
+		fc.assert(
+			fc.property(driveline, between(-4, 4), (line, rake) => {
+				// The pinion joint turns with the frame, about the axle: reach and rise are of the pinion.
+				const level = under(line, line.climb);
+				const raked = under(line, line.climb, rake);
+				for (const key of ['front', 'rear', 'mismatch'] as const) {
+					expect(raked[key]).toBeCloseTo(level[key], 12);
+				}
+				expect(raked.shaftSlope - level.shaftSlope).toBeCloseTo(rake * degree, 12);
+			}),
+			runs,
+		);
+	});
+
+	it('moves a little for a little', () => {
+		fc.assert(
+			fc.property(driveline, (line) => {
+				const rest = under(line, 0);
+				for (const share of [1e-3, 1e-5, 1e-7]) {
+					const moved = under(line, line.climb * share);
+					// The joint goes with its nose, 0.42 m from the axle at most, on 0.8 m of shaft at least.
+					const most = Math.abs(line.climb * degree * share);
+					expect(Math.abs(moved.shaftSlope - rest.shaftSlope)).toBeLessThanOrEqual(
+						0.6 * most + 1e-14,
+					);
+					expect(Math.abs(moved.rear - rest.rear)).toBeLessThanOrEqual(1.6 * most + 1e-14);
+				}
+			}),
+			runs,
+		);
+	});
+});
+
+describe('chains of joints', () => {
+	const slope = between(-0.35, 0.35);
+	const plan = between(-0.25, 0.25);
+	const line = fc.array(fc.tuple(slope, plan), { minLength: 4, maxLength: 4 });
+	type Line = readonly (readonly [number, number])[];
+	const chainOf = (shafts: Line, front: number, rear: number): JointChain => {
+		const [s0 = NaN, p0 = NaN, s1 = NaN, p1 = NaN, s2 = NaN, p2 = NaN, s3 = NaN, p3 = NaN] =
+			shafts.flat();
+		return threeInSpace(s0, p0, s1, p1, s2, p2, s3, p3, front, rear);
 	};
-	for (const [name, [call, sane]] of Object.entries(exported)) {
-		it(`give ${name} a finite figure or a sentence`, () => {
-			withstandsAbsurdArguments(call, sane);
-		});
-	}
+	const phase = between(-1.5, 1.5);
+
+	it('do not notice one more joint that is straight', () => {
+		fc.assert(
+			fc.property(line, phase, fc.nat(2), (shafts, front, at) => {
+				const [s0 = NaN, p0 = NaN, s1 = NaN, p1 = NaN, s2 = NaN, p2 = NaN] = shafts.flat();
+				const pair = chainRipple(pairInSpace(s0, p0, s1, p1, s2, p2, front), 1);
+				// One of the three shafts in two lengths. The middle one keeps its phase over both, less the
+				// quarter turn between the two yokes on the new joint's cross.
+				const longer = shafts.slice(0, 3);
+				longer.splice(at, 0, longer[at] ?? [NaN, NaN]);
+				const phases = [
+					[0, front],
+					[front - 0.4 + Math.PI / 2, 0.4],
+					[front, 0],
+				][at] ?? [NaN, NaN];
+				const three = chainRipple(chainOf(longer, phases[0] ?? NaN, phases[1] ?? NaN), 1);
+				expect(three.acceleration).toBeCloseTo(pair.acceleration, 13);
+				expect(three.highest).toBeCloseTo(pair.highest, 13);
+				expect(three.equivalentAngleByHand ** 2).toBeCloseTo(pair.equivalentAngleByHand ** 2, 13);
+			}),
+			runs,
+		);
+	});
+
+	it('do not depend on rake', () => {
+		fc.assert(
+			fc.property(line, phase, phase, between(-0.1, 0.1), (shafts, front, rear, rake) => {
+				const raked = shafts.map(([down, aside]): [number, number] => {
+					const [back, left, fall] = joints.shaftDirection(down, aside);
+					const turnedBack = back * Math.cos(rake) - fall * Math.sin(rake);
+					return [
+						Math.asin(back * Math.sin(rake) + fall * Math.cos(rake)),
+						Math.atan2(left, turnedBack),
+					];
+				});
+				const level = chainOf(shafts, front, rear);
+				const turned = chainOf(raked, front, rear);
+				for (const joint of ['first', 'second', 'third'] as const) {
+					expect(turned[joint]).toBeCloseTo(level[joint], 12);
+				}
+				const [one, other] = [chainRipple(level, 1), chainRipple(turned, 1)];
+				expect(other.acceleration).toBeCloseTo(one.acceleration, 12);
+				expect(other.highest).toBeCloseTo(one.highest, 12);
+			}),
+			runs,
+		);
+	});
+
+	it('leave the same ripple driven from the other end', () => {
+		fc.assert(
+			fc.property(line, phase, phase, (shafts, front, rear) => {
+				// Seen from behind a shaft's near yoke is turned back from its far one. The other end's axes
+				// are turned half round about the upright, which swaps the signs of slopes and keeps plans.
+				const back = [...shafts].reverse().map(([down, aside]): [number, number] => [-down, aside]);
+				const one = chainRipple(chainOf(shafts, front, rear), 1);
+				const other = chainRipple(chainOf(back, rear, front), 1);
+				expect(other.equivalentAngle ** 2).toBeCloseTo(one.equivalentAngle ** 2, 12);
+			}),
+			runs,
+		);
+	});
+
+	it('change a little for a little, through straight joints too', () => {
+		const maybeStraight = fc.oneof(
+			line,
+			line.map((shafts) => shafts.map(() => shafts[0] ?? ([NaN, NaN] as [number, number]))),
+			line.map((shafts) => shafts.map((shaft, at) => shafts[at < 2 ? 0 : 3] ?? shaft)),
+		);
+		fc.assert(
+			fc.property(maybeStraight, line, phase, phase, (shafts, toward, front, rear) => {
+				const rest = chainRipple(chainOf(shafts, front, rear), 1);
+				for (const share of [1e-3, 1e-5, 1e-7]) {
+					const moved = shafts.map(([down, aside], at): [number, number] => [
+						down + share * (toward[at]?.[0] ?? NaN),
+						aside + share * (toward[at]?.[1] ?? NaN),
+					]);
+					const ripple = chainRipple(chainOf(moved, front + share, rear - share), 1);
+					expect(Math.abs(ripple.acceleration - rest.acceleration)).toBeLessThan(20 * share);
+					expect(Math.abs(ripple.highest - rest.highest)).toBeLessThan(20 * share);
+				}
+			}),
+			runs,
+		);
+	});
 });

@@ -24,14 +24,7 @@ import {
 	pairSpeedRange,
 	pairSpeedRatio,
 } from '../../src/lib/mechanics/universal-joint.ts';
-import {
-	anyNumber,
-	chainRows,
-	degree,
-	finiteOrRefused,
-	rigidPeakAcceleration,
-	rigidShaft,
-} from './accuracy/rotating.ts';
+import { chainRows, degree, rigidPeakAcceleration, rigidShaft } from './accuracy/rotating.ts';
 
 const steep = fc.double({ min: -0.4, max: 0.4, noNaN: true });
 const sideways = fc.double({ min: -0.3, max: 0.3, noNaN: true });
@@ -78,6 +71,20 @@ describe('a pair in one plane', () => {
 		const ripple = chainRipple(planarPair(4 * degree, 5 * degree, 0), 300);
 		expect(ripple.equivalentAngleByHand).toBeCloseTo(equivalentAngleLimit, 12);
 		expect(Math.abs(ripple.equivalentAngle - equivalentAngleLimit) / degree).toBeLessThan(0.01);
+	});
+
+	test('½° to 3°, front and rear within 1° (common practice, no source): under the 3° of VDI 2722 (from memory)', () => {
+		const angle = fc.double({ min: 0.5, max: 3, noNaN: true });
+		fc.assert(
+			fc.property(angle, angle, (front, rear) => {
+				fc.pre(Math.abs(front - rear) <= 1);
+				const ripple = chainRipple(planarPair(front * degree, rear * degree, 0), 300);
+				expect(ripple.equivalentAngle).toBeLessThan(equivalentAngleLimit);
+			}),
+		);
+		// Two degrees apart is too much: 5² − 3² = 4².
+		const apart = chainRipple(planarPair(5 * degree, 3 * degree, 0), 300);
+		expect(apart.equivalentAngle).toBeGreaterThan(equivalentAngleLimit);
 	});
 
 	test('a yoke turned half round is the same yoke', () => {
@@ -154,6 +161,7 @@ describe('in space', () => {
 		expect(1.4 * Math.cos(0.12) * Math.sin(plan)).toBeCloseTo(0.1, 14);
 		expect(shaftPlanFromOffset(-0.1, 1.4, 0.12)).toBe(-plan);
 		expect(() => shaftPlanFromOffset(1.5, 1.4, 0)).toThrow(/offset 1500 mm .* sideways/);
+		expect(() => shaftPlanFromOffset(-1.5, 1.4, 0)).toThrow(/offset 1500 mm .* sideways/);
 	});
 });
 
@@ -224,6 +232,40 @@ describe('best yoke phases', () => {
 		expect(Math.abs(best.frontPhase)).toBeGreaterThan(0.05);
 	});
 
+	test.each([
+		['the first joint as good as straight', planarThree(1e-10, degree, 3 * degree, 0.3, 0)],
+		['the last joint as good as straight', planarThree(3 * degree, degree, 1e-10, 0, 0.2)],
+		['nothing but the middle joint bent', planarThree(0, 3 * degree, 0, 0.3, 0.2)],
+		['all straight', planarThree(0, 0, 0, 0.3, 0.2)],
+		['a pair with its first joint straight', planarPair(0, 3 * degree, 0.3)],
+		['set already', planarThree(2 * degree, 5 * degree, degree, 0, 0)],
+	])('turn no yoke for nothing: %s', (_what, chain) => {
+		for (const best of [bestRearPhase(chain), bestYokePhases(chain)]) {
+			expect(best.frontPhase).toBe(chain.frontPhase);
+			expect(best.rearPhase).toBe(chain.rearPhase);
+			expect(best.equivalentAngle).toBe(left(chain));
+		}
+	});
+
+	test('keep the rear yoke where the front shaft comes out steady', () => {
+		const best = bestRearPhase(planarThree(3 * degree, 3 * degree, 2 * degree, 0, 0.2));
+		expect(best.rearPhase).toBe(0.2);
+		expect(best.equivalentAngle / degree).toBeCloseTo(2, 12);
+	});
+
+	test('once set they stay, within a quarter turn', () => {
+		fc.assert(
+			fc.property(layout, anyTurn, ([a, b, c, d, e, f, g, h], phase) => {
+				const three = threeInSpace(a, b, c, d, e, f, g, h, phase, phase / 2);
+				const best = bestYokePhases(three);
+				expect(bestYokePhases({ ...three, ...best })).toEqual(best);
+				// A yoke is the same after half a turn: it never has to go further than a quarter.
+				expect(Math.abs(best.frontPhase)).toBeLessThanOrEqual(Math.PI / 2);
+				expect(Math.abs(best.rearPhase)).toBeLessThanOrEqual(Math.PI / 2);
+			}),
+		);
+	});
+
 	test('a pair keeps the difference of its angles', () => {
 		const best = bestYokePhases(planarPair(4 * degree, 5 * degree, 0.7));
 		expect(best.frontPhase).toBe(0);
@@ -231,45 +273,7 @@ describe('best yoke phases', () => {
 	});
 });
 
-describe('any argument at all gives finite figures or a sentence', () => {
-	const chain = (n: readonly number[]): JointChain => ({
-		first: n[0] ?? 0,
-		second: n[1] ?? 0,
-		third: n[2] ?? 0,
-		secondPlane: n[3] ?? 0,
-		thirdPlane: n[4] ?? 0,
-		frontPhase: n[5] ?? 0,
-		rearPhase: n[6] ?? 0,
-	});
-	type Ten = [number, number, number, number, number, number, number, number, number, number];
-	test.each<[string, (n: Ten) => number | object]>([
-		['planarPair', (n) => planarPair(n[0], n[1], n[2])],
-		['planarThree', (n) => planarThree(n[0], n[1], n[2], n[3], n[4])],
-		['cancellingPinionSlope', (n) => cancellingPinionSlope(n[0], n[1], n[2] > 0)],
-		['shaftPlanFromOffset', (n) => shaftPlanFromOffset(n[0], n[1], n[2])],
-		['pairInSpace', (n) => pairInSpace(n[0], n[1], n[2], n[3], n[4], n[5], n[6])],
-		['threeInSpace', (n) => threeInSpace(...n)],
-		['chainSpeedRatio', (n) => chainSpeedRatio(chain(n), n[7])],
-		['chainAcceleration', (n) => chainAcceleration(chain(n), n[7], n[8])],
-		['chainRipple', (n) => chainRipple(chain(n), n[7])],
-		['frontShaftAcceleration', (n) => frontShaftAcceleration(chain(n), n[7])],
-		['rearShaftAcceleration', (n) => rearShaftAcceleration(chain(n), n[7])],
-		['bestRearPhase', (n) => bestRearPhase(chain(n))],
-		['bestYokePhases', (n) => bestYokePhases(chain(n))],
-		['ripple of a chain in space', (n) => chainRipple(threeInSpace(...n), 100)],
-	])('%s', (_name, call) => {
-		const fair = fc.double({ min: -2, max: 2, noNaN: true });
-		const extreme = fc.double({ min: 0, max: 1.56, noNaN: true });
-		for (const one of [anyNumber, fair, extreme]) {
-			fc.assert(
-				fc.property(fc.tuple(one, one, one, one, one, one, one, one, one, one), (numbers) =>
-					finiteOrRefused(() => call(numbers)),
-				),
-				{ numRuns: 1000 },
-			);
-		}
-	});
-
+describe('what can turn', () => {
 	test('fair layouts are always answered', () => {
 		fc.assert(
 			fc.property(steep, sideways, steep, sideways, steep, sideways, (a, b, c, d, e, f) => {

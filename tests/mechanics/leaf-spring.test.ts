@@ -269,13 +269,13 @@ describe('sentences', () => {
 
 	it('name a part and its number for what cannot be measured so', () => {
 		expect(sentenceOf(() => leafSpring(-0.6, 0.7, 3e4))).toContain(
-			'front half of the leaf is -0.6',
+			'front half of the leaf is -600 mm (-23.62 in)',
 		);
-		expect(sentenceOf(() => leafSpring(0.6, 0, 3e4))).toContain('rear half of the leaf is 0 m');
+		expect(sentenceOf(() => leafSpring(0.6, 0, 3e4))).toContain('rear half of the leaf is 0 mm');
 		expect(sentenceOf(() => leafSpring(0.6, 0.7, -1))).toContain('leaf rate is -1');
-		expect(sentenceOf(() => springMount(1.3, 0.1, 0, false))).toContain('shackle length is 0');
+		expect(sentenceOf(() => springMount(1.3, 0.1, 0, false))).toContain('shackle length is 0 mm');
 		expect(sentenceOf(() => springMountMoved(stock, 0, 0, 0, 0, -6 * inch))).toContain(
-			'shackle length after the change is -0.0254 m',
+			'shackle length after the change is -25.4 mm (-1 in)',
 		);
 		expect(sentenceOf(() => curvatureOfArch(0.5, 1.4))).toContain('arch is 500 mm');
 		expect(sentenceOf(() => springAtArch(leaf, stock, 0.09, -5))).toContain(

@@ -13,7 +13,6 @@ import {
 	slopeToFloor,
 	tapeRepeat,
 } from '../../src/lib/mechanics/measuring.ts';
-import { withstandsAbsurdArguments } from './absurd.ts';
 import { degree, gumTemperatures, inch, measuringRows } from './accuracy/standing.ts';
 
 // Without the negative zero, which no gauge reads.
@@ -152,28 +151,6 @@ describe('floor and heights', () => {
 	it('refuses heights further apart than the shaft is long', () => {
 		expect(() => slopeOfTwoHeights(0.9, 0.1, 0.5, false)).toThrow(
 			/differ by 800 mm .* only 500 mm/,
-		);
-	});
-});
-
-describe('absurd arguments', () => {
-	it('are withstood', () => {
-		withstandsAbsurdArguments((...list) => meanReading(list), [0.1, 0.11, 0.09]);
-		withstandsAbsurdArguments((...list) => readingSpread(list), [0.1, 0.11, 0.09]);
-		withstandsAbsurdArguments((...list) => repeatedReadings(list), [0.1, 0.11, 0.09, 0.1]);
-		withstandsAbsurdArguments(coverageFactor, [4, 0.95]);
-		withstandsAbsurdArguments(gaugeBothWays, [0.1, 0.09]);
-		withstandsAbsurdArguments((reading = 0) => slopeOfReading(reading, true, false), [0.1]);
-		withstandsAbsurdArguments((reading = 0) => slopeOfReading(reading, true, true), [0.1]);
-		withstandsAbsurdArguments(floorSlope, [0.03, 3]);
-		withstandsAbsurdArguments(slopeToFloor, [0.1, 0.01]);
-		withstandsAbsurdArguments(
-			(a = 0, b = 0, c = 0) => slopeOfTwoHeights(a, b, c, true),
-			[0.5, 0.4, 1.4],
-		);
-		withstandsAbsurdArguments(
-			(a = 0, b = 0, c = 0) => slopeOfTwoHeights(a, b, c, false),
-			[0.5, 0.4, 1.4],
 		);
 	});
 });

@@ -19,7 +19,7 @@ import {
 	greatestAngle,
 	greatestJointAcceleration,
 } from '../../src/lib/mechanics/universal-joint.ts';
-import { anyNumber, degree, finiteOrRefused, revPerMin, speedRows } from './accuracy/rotating.ts';
+import { degree, revPerMin, speedRows } from './accuracy/rotating.ts';
 
 for (const row of speedRows()) {
 	test(`${row.figure}, against ${row.against}`, () => {
@@ -58,8 +58,20 @@ describe('largest operating angle', () => {
 		},
 	);
 
+	test('the ends of the table hold for a speed that misses them in the last place', () => {
+		expect(ruleOfThumbAngle(1500 * revPerMin * (1 - 1e-12)) / degree).toBeCloseTo(11.5, 9);
+		expect(ruleOfThumbAngle(5000 * revPerMin * (1 + 1e-12)) / degree).toBeCloseTo(3.25, 9);
+	});
+
 	test.each([1499, 5001, 0, -3000, NaN])('the table refuses %d rev/min', (speed) => {
 		expect(() => ruleOfThumbAngle(speed * revPerMin)).toThrow(OutOfRange);
+	});
+
+	test('3° or less, a smooth road shaft, is borne at every speed of the table (common practice, no source)', () => {
+		for (const [speed] of ruleOfThumb) {
+			expect(ruleOfThumbAngle(speed * revPerMin)).toBeGreaterThan(3 * degree);
+			expect(largestAngle(speed * revPerMin, inertiaLimit)).toBeGreaterThan(3 * degree);
+		}
 	});
 
 	test('half way between two rows the product of angle and speed is half way too', () => {
@@ -107,39 +119,18 @@ describe('life of a joint', () => {
 	});
 });
 
-describe('any argument at all gives finite figures or a sentence', () => {
-	type Five = [number, number, number, number, number];
-	test.each<[string, (n: Five) => number]>([
-		['driveshaftSpeed', (n) => driveshaftSpeed(n[0], n[1], n[2])],
-		['roadSpeedOfShaft', (n) => roadSpeedOfShaft(n[0], n[1], n[2])],
-		['engineSpeed', (n) => engineSpeed(n[0], n[1])],
-		['driveshaftSpeedFromEngine', (n) => driveshaftSpeedFromEngine(n[0], n[1])],
-		['largestAngle', (n) => largestAngle(n[0], n[1])],
-		['ruleOfThumbAngle', (n) => ruleOfThumbAngle(n[0])],
-		['roadSpeedLimit', (n) => roadSpeedLimit(n[0], n[1], n[2], n[3])],
-		['relativeJointLife', (n) => relativeJointLife(...n)],
-	])('%s', (_name, call) => {
-		fc.assert(
-			fc.property(fc.tuple(anyNumber, anyNumber, anyNumber, anyNumber, anyNumber), (numbers) =>
-				finiteOrRefused(() => call(numbers)),
-			),
-			{ numRuns: 3000 },
-		);
-	});
-
-	test('any truck is answered', () => {
-		fc.assert(
-			fc.property(
-				fc.double({ min: 0, max: 80, noNaN: true }),
-				fc.double({ min: 0.25, max: 0.6, noNaN: true }),
-				fc.double({ min: 2, max: 6, noNaN: true }),
-				fc.double({ min: leastAngle, max: 0.5, noNaN: true }),
-				(road, tyre, axle, angle) => {
-					const shaft = driveshaftSpeed(road, tyre, axle);
-					expect(largestAngle(shaft, inertiaLimit)).toBeGreaterThan(0);
-					expect(roadSpeedLimit(angle, tyre, axle, inertiaLimit)).toBeGreaterThan(0);
-				},
-			),
-		);
-	});
+test('any truck is answered', () => {
+	fc.assert(
+		fc.property(
+			fc.double({ min: 0, max: 80, noNaN: true }),
+			fc.double({ min: 0.25, max: 0.6, noNaN: true }),
+			fc.double({ min: 2, max: 6, noNaN: true }),
+			fc.double({ min: leastAngle, max: 0.5, noNaN: true }),
+			(road, tyre, axle, angle) => {
+				const shaft = driveshaftSpeed(road, tyre, axle);
+				expect(largestAngle(shaft, inertiaLimit)).toBeGreaterThan(0);
+				expect(roadSpeedLimit(angle, tyre, axle, inertiaLimit)).toBeGreaterThan(0);
+			},
+		),
+	);
 });

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { OutOfRange } from '../../src/lib/mechanics/out-of-range.ts';
 import {
 	longestTube,
@@ -9,7 +9,7 @@ import {
 	whirlingShare,
 	whirlingSpeed,
 } from '../../src/lib/mechanics/whirling.ts';
-import { anyNumber, finiteOrRefused, revPerMin, whirlingRows } from './accuracy/rotating.ts';
+import { revPerMin, whirlingRows } from './accuracy/rotating.ts';
 
 const steel = [tubeMaterials.steel.modulus, tubeMaterials.steel.density] as const;
 
@@ -34,6 +34,12 @@ test('the longest tube whirls at just the wanted speed', () => {
 	);
 });
 
+test('twice as long whirls at a quarter of the speed, twice as wide at twice', () => {
+	const usual = whirlingSpeed(1.5, 0.09, 0.086, ...steel);
+	expect(whirlingSpeed(3, 0.09, 0.086, ...steel) / usual).toBeCloseTo(1 / 4, 14);
+	expect(whirlingSpeed(1.5, 0.18, 0.172, ...steel) / usual).toBeCloseTo(2, 14);
+});
+
 test('steel and aluminium whirl alike, carbon later (typical properties, from memory)', () => {
 	const speed = (name: string): number => {
 		const { modulus, density } = tubeMaterial(name);
@@ -53,22 +59,4 @@ test('margin over the top shaft speed; three quarters is common practice, no sou
 
 test('a tube without a wall is refused in words', () => {
 	expect(() => whirlingSpeed(1.5, 0.09, 0.09, ...steel)).toThrow(/leaves no wall/);
-});
-
-describe('any argument at all gives finite figures or a sentence', () => {
-	type Five = [number, number, number, number, number];
-	const fair = [1.5, 0.09, 0.086, ...steel] as const;
-	test.each<[string, (n: Five) => number]>([
-		['whirlingSpeed', (n) => whirlingSpeed(...n)],
-		['longestTube', (n) => longestTube(...n)],
-		['whirlingMargin', (n) => whirlingMargin(n[0], n[1])],
-	])('%s', (_name, call) => {
-		fc.assert(
-			fc.property(
-				fc.tuple(...fair.map((value) => fc.oneof(anyNumber, fc.constant(value)))),
-				(numbers) => finiteOrRefused(() => call(numbers as Five)),
-			),
-			{ numRuns: 3000 },
-		);
-	});
 });

@@ -3,7 +3,7 @@
  * Axle rise: of the axle centre in the frame, up positive; a drop of the truck is a rise of the axle.
  */
 import type { AxlePlace } from './axle.ts';
-import { OutOfRange, plainLength, within, withinAngle } from './out-of-range.ts';
+import { OutOfRange, plainLength, within } from './out-of-range.ts';
 
 /** Room above the axle after a drop, m. Negative: the parts overlap by that much. */
 export interface RoomAboveAxle {
@@ -60,7 +60,7 @@ export function placeOnAxle(
 ): { x: number; z: number } {
 	within('The place of the axle along the frame', axle.x, -100, 100, 'm');
 	within('The height of the axle in the frame', axle.z, -100, 100, 'm');
-	withinAngle('The turn of the axle', axle.turn, -Math.PI, Math.PI);
+	within('The turn of the axle', axle.turn, -Math.PI, Math.PI, 'rad');
 	within('The distance ahead of the axle centre', ahead, -10, 10, 'm');
 	within('The distance above the axle centre', above, -10, 10, 'm');
 	const cos = Math.cos(axle.turn);

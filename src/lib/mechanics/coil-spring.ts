@@ -2,7 +2,7 @@
  * Coil springs and what the wheel feels of them. SI.
  * Motion ratio: what the spring shortens for each metre the wheel rises.
  */
-import { OutOfRange, plain, plainLength, within, withinAngle } from './out-of-range.ts';
+import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
 
 /** Shear modulus of spring steel, Pa: 81.5 GPa for cold-drawn wire, EN 13906-1 (from memory). */
 export const springSteelShearModulus = 81.5e9;
@@ -108,7 +108,7 @@ export function coilSolidLength(wire: number, allCoils: number, groundEnds: bool
 export function armMotionRatio(pivotToSpring: number, pivotToWheel: number, lean: number): number {
 	within('The distance from arm pivot to spring', pivotToSpring, 0.01, 10, 'm');
 	within('The distance from arm pivot to ball joint', pivotToWheel, 0.01, 10, 'm');
-	withinAngle('The lean of the coil', lean, -1.5, 1.5);
+	within('The lean of the coil', lean, -1.5, 1.5, 'rad');
 	return (pivotToSpring / pivotToWheel) * Math.cos(lean);
 }
 

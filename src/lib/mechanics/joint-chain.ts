@@ -313,11 +313,17 @@ function throughAll(chain: JointChain): Motion {
 	);
 }
 
+/** The one joint that would turn as a motion does, whether there is such a joint or not, radians. */
+function likeJointAt(motion: Motion): number {
+	return (
+		2 *
+		Math.atan(Math.sqrt(Math.hypot(motion.qRe, motion.qIm) / Math.hypot(motion.pRe, motion.pIm)))
+	);
+}
+
 /** The one joint that turns as a motion does, radians. */
 function angleOf(motion: Motion): number {
-	const angle =
-		2 *
-		Math.atan(Math.sqrt(Math.hypot(motion.qRe, motion.qIm) / Math.hypot(motion.pRe, motion.pIm)));
+	const angle = likeJointAt(motion);
 	if (!(angle <= greatestAngle)) {
 		throw new OutOfRange(
 			`The joints together swing the pinion as one joint at ${plainAngle(angle)} would, and none turns at that. Check the operating angles and the yoke phase.`,
@@ -422,34 +428,46 @@ export function rearShaftAcceleration(chain: JointChain, speed: number): ShaftAc
 	};
 }
 
-/**
- * The phase of the last shaft's rear yoke that cancels best what comes to it, everything ahead kept.
- * @returns the present phase where the shaft already turns steadily
- */
-function bestAgainst(coming: Motion, phase: number, plane: number): number {
-	const { pRe, pIm, qRe, qIm } = coming;
+/** Two equivalent angles no further apart than this differ by rounding alone, radians. */
+const rounding = 3e-8;
+
+/** The chain itself where another setting of its yokes gains nothing: no yoke is turned for rounding. */
+function better(chain: JointChain, other: JointChain): JointChain {
+	const gain = likeJointAt(throughAll(chain)) - likeJointAt(throughAll(other));
+	return gain > rounding ? other : chain;
+}
+
+/** The chain with its rear shaft's rear yoke set to cancel best what comes to it, all ahead kept. */
+function withBestRear(chain: JointChain): JointChain {
+	const { pRe, pIm, qRe, qIm } = throughTwo(chain);
 	// With A = i e^{iψ}, q becomes A q − t conj(A p); the two are in line when ψ = −arg(−p q) / 2.
 	const re = -(pRe * qRe - pIm * qIm);
 	const im = -(pRe * qIm + pIm * qRe);
-	if (re === 0 && im === 0) return withinHalfTurn(phase);
-	return withinHalfTurn(withinHalfTurn(plane) - Math.atan2(im, re) / 2);
+	const rearPhase = withinHalfTurn(withinHalfTurn(chain.thirdPlane) - Math.atan2(im, re) / 2);
+	return better(chain, { ...chain, rearPhase });
 }
 
-/** The rear shaft's yoke phase that cancels best with the front shaft's kept. For chains of three. */
-export function bestRearPhase(chain: JointChain): BestPhases {
-	checkedChain(chain);
-	const rearPhase = bestAgainst(throughTwo(chain), chain.rearPhase, chain.thirdPlane);
+function phasesOf(chain: JointChain): BestPhases {
 	return {
-		frontPhase: chain.frontPhase,
-		rearPhase,
-		equivalentAngle: angleOf(throughAll({ ...chain, rearPhase })),
+		frontPhase: withinHalfTurn(chain.frontPhase),
+		rearPhase: withinHalfTurn(chain.rearPhase),
+		equivalentAngle: angleOf(throughAll(chain)),
 	};
+}
+
+/**
+ * The rear shaft's yoke phase that cancels best with the front shaft's kept. For chains of three.
+ * Where no phase gains anything the present one stays.
+ */
+export function bestRearPhase(chain: JointChain): BestPhases {
+	return phasesOf(withBestRear(checkedChain(chain)));
 }
 
 /**
  * The yoke phases that cancel best with both shafts free to be set; in a pair, the one phase.
  * The first two joints are set to leave just what the third takes away, or as near as they come. Of two
- * such settings it is the one with less turning of the front shaft's yoke.
+ * such settings it is the one with less turning of the front shaft's yoke; the present one stays where
+ * it does as well.
  */
 export function bestYokePhases(chain: JointChain): BestPhases {
 	checkedChain(chain);
@@ -468,5 +486,5 @@ export function bestYokePhases(chain: JointChain): BestPhases {
 	const turning = (phase: number): number =>
 		Math.abs(withinHalfTurn(phase - withinHalfTurn(chain.frontPhase)));
 	const frontPhase = turning(settings[1]) < turning(settings[0]) ? settings[1] : settings[0];
-	return bestRearPhase({ ...chain, frontPhase });
+	return phasesOf(better(withBestRear(chain), withBestRear({ ...chain, frontPhase })));
 }

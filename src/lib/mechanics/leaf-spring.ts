@@ -4,9 +4,9 @@
  * Axes: x forward, z up, fixed in the frame, origin at the stock front eye; level on the truck as it
  * stands before the job. Turn: positive nose-up. All SI: metres, radians, newtons.
  *
- * The model: one spring is two cantilevers of uniform strength clamped at the seat. With no axle torque the bending moment is the
- * same on both sides of the seat, so the loaded main leaf is one circular arc, and its curvature is
- * the single unknown. Uniform-strength leaf: SAE HS-788, Manual on Design and Application of Leaf
+ * The model: one spring is two cantilevers of uniform strength clamped at the seat. With no axle
+ * torque the bending moment is the same on both sides of the seat, so the loaded main leaf is one
+ * circular arc, and its curvature is the single unknown. Uniform-strength leaf: SAE HS-788, Manual on Design and Application of Leaf
  * Springs (from memory). Left out: leaf friction, bushing and bracket give, anything sideways.
  */
 import {

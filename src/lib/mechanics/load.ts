@@ -2,7 +2,7 @@
  * What a load put on, or taken off, does to the axles and to the heights. SI.
  * A load is a weight in newtons, put on positive, taken off negative.
  */
-import { OutOfRange, plain, within } from './out-of-range.ts';
+import { OutOfRange, plainLength, within } from './out-of-range.ts';
 
 /** What a load adds to each axle, both wheels together, N. */
 export interface AxleLoads {
@@ -79,7 +79,7 @@ export function shareOfChange(settled: number, measured: number): number {
 	within('The measured change of height', measured, -10, 10, 'm');
 	if (Math.abs(measured) < 1e-9) {
 		throw new OutOfRange(
-			`The measured change of height is ${plain(measured)} m; there is no change to account for. Check both heights.`,
+			`The measured change of height is ${plainLength(measured)}; there is no change to account for. Check both heights.`,
 		);
 	}
 	return settled / measured;

@@ -2,7 +2,7 @@
  * From what tape and gauge read to what they measure. SI; slope positive down toward the rear.
  * Source for repeated readings: JCGM 100:2008 (GUM), 4.2 and annex G.
  */
-import { OutOfRange, plain, plainLength, within, withinAngle } from './out-of-range.ts';
+import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
 
 /** A magnetic dial gauge repeats to within this, radians: ½° at best, 1° at worst. Common practice, no source. */
@@ -114,7 +114,7 @@ export function repeatedReadings(readings: readonly number[], coverage = 0.95): 
 }
 
 function checkAngle(part: string, angle: number): void {
-	withinAngle(part, angle, -Math.PI, Math.PI);
+	within(part, angle, -Math.PI, Math.PI, 'rad');
 }
 
 /** A gauge read both ways round, radians. */

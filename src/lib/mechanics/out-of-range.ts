@@ -9,19 +9,22 @@ export class OutOfRange extends Error {
 /**
  * Refuses a number that is not finite or not within [low, high].
  * @param part what the number measures, as a person would say it: "The shackle"
- * @param value the number, in the unit of the sentence, as are `low` and `high`
+ * @param value the number, in `unit`, as are `low` and `high`
+ * @param unit of the sentence; it gives metres as millimetres and inches, and radians as degrees
  */
 export function within(part: string, value: number, low: number, high: number, unit: string): void {
 	if (value >= low && value <= high) return;
+	const least = unit === 'm' || unit === 'rad' ? inUnit(low, unit) : plain(low);
 	throw new OutOfRange(
-		`${part} is ${plain(value)} ${unit}; it has to be between ${plain(low)} and ${plain(high)} ${unit}. Check that entry.`,
+		`${part} is ${inUnit(value, unit)}; it has to be between ${least} and ${inUnit(high, unit)}. Check that entry.`,
 	);
 }
 
-/** The same for an angle in radians; the sentence gives degrees. */
-export function withinAngle(part: string, angle: number, low: number, high: number): void {
-	const degrees = 180 / Math.PI;
-	within(part, angle * degrees, low * degrees, high * degrees, 'degrees');
+/** A number with its unit for a sentence: lengths and angles as the trade reads them. */
+function inUnit(value: number, unit: string): string {
+	if (unit === 'm') return plainLength(value);
+	if (unit === 'rad') return plainAngle(value);
+	return `${plain(value)} ${unit}`;
 }
 
 /** Refuses anything but a finite number above zero. */
@@ -29,7 +32,7 @@ export function positive(part: string, value: number, unit: string): void {
 	finite(part, value);
 	if (value > 0) return;
 	throw new OutOfRange(
-		`${part} is ${plain(value)} ${unit}; it has to be more than nothing. Check that entry.`,
+		`${part} is ${inUnit(value, unit)}; it has to be more than nothing. Check that entry.`,
 	);
 }
 

@@ -16,7 +16,7 @@
  */
 import { axleOnSeat } from './axle.ts';
 import { springPose, type LeafSpring, type SpringMount, type SpringPose } from './leaf-spring.ts';
-import { within, withinAngle } from './out-of-range.ts';
+import { within } from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
 
 /** A shackle's angle, radians. */
@@ -40,7 +40,7 @@ export interface ShackleAngle {
  * @throws OutOfRange when the pose does not belong to a shackle at all
  */
 export function shackleAngle(mount: SpringMount, pose: SpringPose): ShackleAngle {
-	withinAngle('The lean of the shackle', pose.shackleLean, -Math.PI, Math.PI);
+	within('The lean of the shackle', pose.shackleLean, -Math.PI, Math.PI, 'rad');
 	const toEyeX = mount.eyeX - pose.rearEyeX;
 	const toEyeZ = mount.eyeZ - pose.rearEyeZ;
 	const toPivotX = mount.pivotX - pose.rearEyeX;
@@ -49,7 +49,7 @@ export function shackleAngle(mount: SpringMount, pose: SpringPose): ShackleAngle
 		Math.abs(toEyeX * toPivotZ - toEyeZ * toPivotX),
 		toEyeX * toPivotX + toEyeZ * toPivotZ,
 	);
-	withinAngle('The angle between shackle and spring', toChord, 0, Math.PI);
+	within('The angle between shackle and spring', toChord, 0, Math.PI, 'rad');
 	return {
 		lean: pose.shackleLean,
 		fromLevel: Math.abs(Math.PI / 2 - Math.abs(pose.shackleLean)),
@@ -110,7 +110,7 @@ export function shackleLimits(
 	wedge: number,
 ): ShackleLimits {
 	within('The distance from seat to axle centre', seatToAxle, -10, 10, 'm');
-	withinAngle('The wedge angle', wedge, -Math.PI / 2, Math.PI / 2);
+	within('The wedge angle', wedge, -Math.PI / 2, Math.PI / 2, 'rad');
 	const here = springPose(leaf, mount, rest.curvature);
 	const heightHere = axleOnSeat(here, seatToAxle, wedge).z;
 	const angleHere = shackleAngle(mount, here).toChord;

@@ -45,7 +45,8 @@ function checkGear(gearRatio: number): void {
 }
 
 /**
- * Driveshaft speed at a road speed, rad/s. Tyre slip is left out.
+ * Driveshaft speed at a road speed, rad/s. Tyre slip is left out. A tyre rolls as one of a slightly
+ * greater radius than the loaded one would (from memory), so the speed is a few hundredths high.
  * @param roadSpeed m/s
  * @param tyreRadius loaded, axle centre to floor, m
  * @param axleRatio driveshaft turns for one of the wheels
@@ -94,7 +95,8 @@ export function driveshaftSpeedFromEngine(speed: number, gearRatio: number): num
 
 /**
  * Largest operating angle at a shaft speed, radians: the β with (β ω)² = limit, and never more than a
- * joint turns at.
+ * joint turns at. (β ω)² is the peak acceleration for small β: within 1% from 1500 rev/min up with the
+ * usual limit. Slower than that the joint's own stop comes first.
  * @param shaftSpeed ω, rad/s
  * @param limit rad/s²; inertiaLimit is the usual one
  */

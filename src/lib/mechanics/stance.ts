@@ -1,5 +1,5 @@
 /** How the truck stands on the floor and over its wheels. SI; turn positive nose-up. */
-import { positive, within, withinAngle } from './out-of-range.ts';
+import { positive, within } from './out-of-range.ts';
 
 /**
  * Turn of the frame from a drop at each end: atan2(rear − front, wheelbase), radians, nose-up positive.
@@ -23,7 +23,7 @@ export function frameTurn(frontDrop: number, rearDrop: number, wheelbase: number
  * @param wheelbase m
  */
 export function rearDropForTurn(turn: number, frontDrop: number, wheelbase: number): number {
-	withinAngle('The turn of the frame', turn, -Math.PI / 4, Math.PI / 4);
+	within('The turn of the frame', turn, -Math.PI / 4, Math.PI / 4, 'rad');
 	within('The front drop', frontDrop, -10, 10, 'm');
 	within('The wheelbase', wheelbase, 0.1, 100, 'm');
 	return frontDrop + wheelbase * Math.tan(turn);
@@ -76,7 +76,7 @@ export const headlampAimDistance = 25 * 0.3048;
  * @param distance lamp to wall, m
  */
 export function headlampRise(turn: number, distance: number = headlampAimDistance): number {
-	withinAngle('The turn of the frame', turn, -Math.PI / 4, Math.PI / 4);
+	within('The turn of the frame', turn, -Math.PI / 4, Math.PI / 4, 'rad');
 	within('The distance from lamp to wall', distance, 0, 1000, 'm');
 	return distance * Math.tan(turn);
 }

@@ -3,7 +3,7 @@
  * SI: radians, rad/s, rad/s². Angles of rotation are of the driving shaft, zero where its yoke lies in
  * the plane of the two shafts.
  */
-import { finite, within, withinAngle } from './out-of-range.ts';
+import { finite, within } from './out-of-range.ts';
 
 /** No joint is asked to turn at more than this, radians. Near a right angle the ratio has no bound. */
 export const greatestAngle = (89 * Math.PI) / 180;
@@ -32,7 +32,7 @@ export function operatingAngle(slopeA: number, slopeB: number, planA = 0, planB 
 
 /** Refuses a slope or a direction in plan beyond a full turn. */
 export function checkDirection(angle: number): void {
-	withinAngle('The direction of a shaft', angle, -2 * Math.PI, 2 * Math.PI);
+	within('The direction of a shaft', angle, -2 * Math.PI, 2 * Math.PI, 'rad');
 }
 
 /**
@@ -49,7 +49,7 @@ export function shaftDirection(slope: number, plan: number): [number, number, nu
 
 /** Refuses an operating angle at which a joint does not turn at all. */
 export function checkAngle(angle: number): void {
-	withinAngle('The operating angle', angle, 0, greatestAngle);
+	within('The operating angle', angle, 0, greatestAngle, 'rad');
 }
 
 /** Refuses a shaft speed no driveline sees. @param speed rad/s */

@@ -3,7 +3,7 @@
  * Torque that drives the truck forward is positive and tips the pinion nose-up. SI: N·m, N, kg, m, rad.
  */
 import { driveshaftBetween, pinionJoint, transmissionJoint } from './driveshaft.ts';
-import { OutOfRange, plain, plainAngle, within, withinAngle } from './out-of-range.ts';
+import { OutOfRange, plain, plainAngle, plainLength, within } from './out-of-range.ts';
 import { checkDirection, operatingAngle } from './universal-joint.ts';
 
 /** Standard gravity, m/s². NIST SP 811. */
@@ -42,6 +42,9 @@ function checkTorque(torque: number): void {
 
 /**
  * Pinion climb under torque, radians, nose-up positive: torque at the wheels / (2 k_θ), both springs.
+ * That is for torque alone. The wheels' pull goes into the leaves at the seat, not at the axle's height:
+ * a truck that pulls climbs about (tyre radius + seat above axle) / tyre radius times as far, a fifth
+ * more with the springs 3 in over the axle and a fifth less once it is flipped.
  * @param wheelTorque at both wheels together, N·m
  * @param stiffness of one spring, N·m/rad: windUpStiffness in leaf-spring.ts
  * @throws OutOfRange beyond 45°, where the springs would be wrapped up
@@ -52,7 +55,7 @@ export function pinionClimb(wheelTorque: number, stiffness: number): number {
 	const climb = wheelTorque / (2 * stiffness);
 	if (Math.abs(climb) > greatestClimb) {
 		throw new OutOfRange(
-			`${plain(wheelTorque)} N·m at the wheels would wind these springs up by ${plainAngle(climb)}, and no spring follows past ${plainAngle(greatestClimb)}. Check the torque and the leaf rate, or think of a traction bar.`,
+			`A torque of ${plain(wheelTorque)} N·m at the wheels would wind these springs up by ${plainAngle(climb)}, and no spring follows past ${plainAngle(greatestClimb)}. Check the torque and the leaf rate, or think of a traction bar.`,
 		);
 	}
 	return climb;
@@ -93,7 +96,8 @@ export function roadLoadTorque(
 
 /**
  * Load on the rear axle while its tyres pull all they can, N: the truck leans back on it.
- * F = μ N, and N = N₀ + F h / wheelbase.
+ * F = μ N, and N = N₀ + F h / wheelbase. More than the whole truck weighs means that the front wheels
+ * leave the floor first; the front's weight is not asked for here.
  * @param axleLoad both rear wheels at rest, N
  * @param grip coefficient μ between tyre and road
  * @param massHeight of the truck's centre of mass above the floor, m; 0 leaves the lean out
@@ -113,7 +117,7 @@ export function axleLoadPulling(
 	const lean = (grip * massHeight) / wheelbase;
 	if (lean > 0.9) {
 		throw new OutOfRange(
-			`With a grip of ${plain(grip)} and the centre of mass ${plain(massHeight)} m up on a wheelbase of ${plain(wheelbase)} m the truck would stand up on its rear wheels. Check those three entries.`,
+			`With a grip of ${plain(grip)} and the centre of mass ${plainLength(massHeight)} up on a wheelbase of ${plainLength(wheelbase)} the truck would stand up on its rear wheels. Check those three entries.`,
 		);
 	}
 	return axleLoad / (1 - lean);
@@ -165,7 +169,9 @@ export function hardestTorque(grip: number, engine: number): HardestTorque {
 
 /**
  * The driveline with the pinion climbed about the axle centre and the transmission held. The pinion
- * joint rises with its nose, so the shaft's slope changes too.
+ * joint rises with its nose, so the shaft's slope changes too. Left out: a leaf shorter in front also
+ * lets its seat sink under torque, a b (b² − a²)/(a³ + b³) for each radian; on halves of 24 and 30 in
+ * that is 0.1 in a degree.
  * @param transmissionSlope radians, positive down toward the rear, as all slopes
  * @param shaftSlope at rest
  * @param pinionSlope at rest
@@ -187,7 +193,7 @@ export function drivelineUnderTorque(
 	within('The driveshaft length', shaftLength, 0.01, 100, 'm');
 	within('The pinion reach', pinionReach, -10, 10, 'm');
 	within('The pinion rise', pinionRise, -10, 10, 'm');
-	withinAngle('The pinion climb', climb, -greatestClimb, greatestClimb);
+	within('The pinion climb', climb, -greatestClimb, greatestClimb, 'rad');
 	const axle = { x: 0, z: 0, turn: 0 };
 	const before = pinionJoint(axle, pinionReach, pinionRise, pinionSlope);
 	const after = pinionJoint(axle, pinionReach, pinionRise, pinionSlope + climb);

@@ -2,23 +2,34 @@
  * The standing half of the mechanics against truths from outside: published figures, brute-force
  * geometry, numerical derivatives and integrals. The tests and the accuracy table share these rows.
  */
+import { glMatrix, vec3 } from 'gl-matrix';
 import { axleOnSeat, springAtAxleRise, type AxlePlace } from '../../../src/lib/mechanics/axle.ts';
 import {
+	hoseSlack,
 	mountToMount,
 	placeOnAxle,
 	shockMotionRatio,
+	shockOverTravel,
 } from '../../../src/lib/mechanics/clearance.ts';
 import {
 	armMotionRatio,
+	coilDrop,
+	coilLengthAtRide,
 	coilRate,
 	naturalFrequency,
+	trimmedCoilFreeLength,
+	trimmedCoilRate,
 } from '../../../src/lib/mechanics/coil-spring.ts';
 import {
 	driveshaftBetween,
 	pinionJoint,
 	transmissionJoint,
 } from '../../../src/lib/mechanics/driveshaft.ts';
-import { leafPackDeflection, leafPackRate } from '../../../src/lib/mechanics/leaf-pack.ts';
+import {
+	leafPackDeflection,
+	leafPackRate,
+	leavesTakenOut,
+} from '../../../src/lib/mechanics/leaf-pack.ts';
 import {
 	leafSpring,
 	springAtArch,
@@ -33,9 +44,10 @@ import { settling } from '../../../src/lib/mechanics/load.ts';
 import {
 	coverageFactor,
 	repeatedReadings,
+	slopeOfReading,
 	slopeOfTwoHeights,
 } from '../../../src/lib/mechanics/measuring.ts';
-import { shackleLimits } from '../../../src/lib/mechanics/shackle.ts';
+import { shackleAngle, shackleLimits } from '../../../src/lib/mechanics/shackle.ts';
 import { slipLeft } from '../../../src/lib/mechanics/slip.ts';
 import {
 	headlampRise,
@@ -44,6 +56,9 @@ import {
 	wheelbaseAfter,
 } from '../../../src/lib/mechanics/stance.ts';
 import type { AccuracyRow } from './row.ts';
+
+// Plain arrays hold doubles; the library's own default is single precision.
+glMatrix.setMatrixArrayType(Array);
 
 /** NIST SP 811: an inch is 25.4 mm, a pound-force 4.4482216152605 N, a pound 0.45359237 kg. */
 export const inch = 0.0254;
@@ -286,7 +301,32 @@ export function clearanceRows(): AccuracyRow[] {
 		const place = placeOnAxle({ x: -1.2, z: -0.3, turn: turn * degree }, 0.12, -0.09);
 		return Math.hypot(place.x - (x - 1.2), place.z - (z - 0.3)) * 1000;
 	});
+	const lengths = [
+		[0.05, 0.2, 0.35, 0.08, 0.1],
+		[-0.3, 0.1, 0.2, 0.15, 0.05],
+		[0, 0, 0.4, 0, 0.2],
+	].flatMap(([forward = NaN, sideways = NaN, up = NaN, bump = NaN, droop = NaN]) => {
+		const frame: vec3 = [forward, sideways, up];
+		const at = (rise: number): number => vec3.distance([0, 0, rise], frame);
+		const stroke = shockOverTravel(forward, sideways, up, bump, droop, 0.1, 0.9);
+		return [
+			stroke.ride - at(0),
+			stroke.bump - at(bump),
+			stroke.droop - at(-droop),
+			stroke.leftClosing - (Math.min(at(0), at(bump), at(-droop)) - 0.1),
+			stroke.leftOpening - (0.9 - Math.max(at(0), at(bump), at(-droop))),
+			hoseSlack(0.7, forward, sideways, up, droop) - (0.7 - at(-droop)),
+		].map((error) => Math.abs(error) * 1000);
+	});
 	return [
+		{
+			figure: 'Shock and brake hose over the travel',
+			against: 'distance of two points in space (gl-matrix)',
+			error: largest(lengths),
+			unit: 'mm',
+			held: 1e-10,
+			aimed: 1e-3,
+		},
 		{
 			figure: 'Motion ratio of a leaning shock',
 			against: 'central difference of its length',
@@ -406,7 +446,22 @@ export function shackleRows(): AccuracyRow[] {
 			limits.droopTravel - travelBySwinging(worked, -1),
 		].map((error) => Math.abs(error) / inch);
 	});
+	const angles = [layoutA(), layoutB(), layoutTooLong()].map(({ mount, rest }) => {
+		const across = Math.hypot(mount.pivotX - mount.eyeX, mount.pivotZ - mount.eyeZ);
+		const { chord } = rest;
+		const { shackleLength } = mount;
+		const cos = (chord ** 2 + shackleLength ** 2 - across ** 2) / (2 * chord * shackleLength);
+		return Math.abs(shackleAngle(mount, rest).toChord - Math.acos(cos)) / degree;
+	});
 	return [
+		{
+			figure: 'Angle between shackle and spring',
+			against: 'law of cosines in the triangle of eyes and pivot',
+			error: largest(angles),
+			unit: '°',
+			held: 1e-10,
+			aimed: 1e-4,
+		},
 		{
 			figure: 'Axle travel until the shackle is over centre',
 			against: 'the shackle swung in steps of 10 µrad, the leaf laid on its circle',
@@ -540,7 +595,23 @@ export function leafPackRows(): AccuracyRow[] {
 			);
 		}),
 	);
+	// Graduated leaves alone, for which the law is exact: what is left bends as a pack of its own.
+	const whole = leafPackRate(0.6, 0.6, width, thickness, 0, 6, modulus);
+	const down = (count: number): number =>
+		cantileverBySlices(1900, 0.6, 0, count * width, thickness, modulus);
+	const drops = [1, 2, 5].map((out) => {
+		const { drop } = leavesTakenOut(whole, 3800, 0, 6, out);
+		return Math.abs(drop - (down(6 - out) - down(6))) * 1000;
+	});
 	return [
+		{
+			figure: 'Drop when leaves are taken out',
+			against: 'the beam summed over 20 000 slices, before and after',
+			error: largest(drops),
+			unit: 'mm',
+			held: 1e-6,
+			aimed: 0.1,
+		},
 		{
 			figure: 'Deflection of a leaf spring',
 			against: 'Khurmi & Gupta, Machine Design, leaf spring worked example (from memory): 16.7 mm',
@@ -620,7 +691,46 @@ export function coilRows(): AccuracyRow[] {
 		const shortens = (length(-step) - length(step)) / (2 * step * wheel);
 		return Math.abs(armMotionRatio(onArm, wheel, lean * degree) - shortens);
 	});
+	// A coil spring as its coils: each gives by itself, and an arm at the wheel levers them together.
+	const sinks = [
+		[0.4, 60_000, 5000, 0.58, 1],
+		[0.33, 95_000, 6200, 0.9, 0.5],
+		[0.45, 40_000, 3000, 0.5, 2],
+	].map(([free = NaN, rate = NaN, wheelLoad = NaN, motion = NaN, off = NaN]) => {
+		const active = 8;
+		const wire = 0.016;
+		const pitch = (free - wire) / active;
+		const oneCoil = rate * active;
+		const height = (coils: number): number => {
+			let [low, high] = [0, 1];
+			// The wheel rises until the coils push it back as hard as the load pushes it up.
+			for (let round = 0; round < 60; round++) {
+				const wheel = (low + high) / 2;
+				const eachCoil = (motion * wheel) / coils;
+				if (eachCoil * oneCoil * motion < wheelLoad) low = wheel;
+				else high = wheel;
+			}
+			return (wire + coils * pitch) / motion - low;
+		};
+		const before = coilLengthAtRide(free, rate, wheelLoad, motion);
+		const after = coilLengthAtRide(
+			trimmedCoilFreeLength(free, active, off, wire),
+			trimmedCoilRate(rate, active, off),
+			wheelLoad,
+			motion,
+		);
+		const drop = coilDrop(before, after, motion);
+		return Math.abs(drop - (height(active) - height(active - off))) * 1000;
+	});
 	return [
+		{
+			figure: 'Drop at the wheel when a coil is trimmed',
+			against: 'coils that each give by themselves, levered until forces balance',
+			error: largest(sinks),
+			unit: 'mm',
+			held: 1e-9,
+			aimed: 0.01,
+		},
 		{
 			figure: 'Deflection of one coil',
 			against: 'Khurmi & Gupta, Machine Design, coil spring worked example (from memory): 9.96 mm',
@@ -785,7 +895,25 @@ export function measuringRows(): AccuracyRow[] {
 			slopeOfTwoHeights(frontHeight, rearHeight, along * Math.cos(slope * degree), true),
 		].map((found) => Math.abs(found / degree - slope));
 	});
+	// The line of the shaft and the line of a face square to it, each read from level and from plumb.
+	const gauge = [-12, -3, 0, 5.5, 18].flatMap((slope) => {
+		const [level, fall] = [Math.cos(slope * degree), Math.sin(slope * degree)];
+		return [
+			slopeOfReading(Math.atan2(fall, level), false, false),
+			slopeOfReading(Math.atan2(level, fall), true, false),
+			slopeOfReading(Math.atan2(level, fall), false, true),
+			slopeOfReading(Math.atan2(fall, level), true, true),
+		].map((found) => Math.abs(found / degree - slope));
+	});
 	return [
+		{
+			figure: 'Slope of a shaft from a gauge, on it or on a face, from level or plumb',
+			against: 'directions laid out at a known slope',
+			error: largest(gauge),
+			unit: '°',
+			held: 1e-12,
+			aimed: 0.01,
+		},
 		{
 			figure: 'Coverage factor of a small sample',
 			against: 'JCGM 100:2008 (GUM), table G.2, 95 % (from memory)',
