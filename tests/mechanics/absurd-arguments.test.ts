@@ -347,6 +347,7 @@ const rows: Record<string, Row> = {
 	longestTube: [whirling.longestTube, [600, 0.09, 0.086, 205e9, 7850]],
 	whirlingMargin: [whirling.whirlingMargin, [600, 450]],
 	// wind-up
+	seatTorqueShare: [windUp.seatTorqueShare, [0.35, -0.07]],
 	pinionClimb: [windUp.pinionClimb, [1000, 12_000]],
 	roadLoadTorque: [windUp.roadLoadTorque, [1800, 30, 0.35, 0.012, 1.2, 1.225, 0.05]],
 	axleLoadPulling: [windUp.axleLoadPulling, [7000, 0.9, 0.65, 3]],

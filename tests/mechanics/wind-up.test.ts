@@ -7,6 +7,7 @@ import {
 	gripTorque,
 	hardestTorque,
 	pinionClimb,
+	seatTorqueShare,
 	roadLoadTorque,
 } from '../../src/lib/mechanics/wind-up.ts';
 import { degree, windUpRows } from './accuracy/rotating.ts';
@@ -16,6 +17,32 @@ for (const row of windUpRows()) {
 		expect(row.error).toBeLessThanOrEqual(row.held);
 	});
 }
+
+describe('the share of the torque that the seats take', () => {
+	test.each([
+		['springs over the axle', -0.075],
+		['springs under it', 0.05],
+		['the seat at its height', 0],
+	])('%s: the moments on axle and wheels come to nothing', (_, seatToAxle) => {
+		// Forces on axle and wheels, side view: the road's push at the floor and the spring's answer at the seat.
+		const [radius, torque] = [0.34, 900];
+		const push = torque / radius;
+		const floor = { x: 0, z: -radius };
+		const seat = { x: 0, z: -seatToAxle };
+		const held = seatTorqueShare(radius, seatToAxle) * torque;
+		// Nose-up moment about any place at all: the push forward, its answer backward, and what the seats hold.
+		for (const about of [-1, 0, 0.3]) {
+			const nosing = push * (about - floor.z) - push * (about - seat.z) - held;
+			expect(nosing).toBeCloseTo(0, 9);
+		}
+	});
+
+	test('is all of it when the seat stands at the height of the axle, and more above', () => {
+		expect(seatTorqueShare(0.34, 0)).toBe(1);
+		expect(seatTorqueShare(0.34, -0.0762)).toBeGreaterThan(1.2);
+		expect(() => seatTorqueShare(0, 0)).toThrow(/The loaded tyre radius/);
+	});
+});
 
 describe('pinion climb', () => {
 	test('goes with torque, its sign too', () => {

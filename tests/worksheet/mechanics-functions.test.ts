@@ -278,6 +278,7 @@ const examples: Readonly<Record<string, readonly [args: readonly string[], given
 	],
 	whirling_margin: [['700 rad/s', '500 rad/s'], whirling.whirlingMargin(700, 500)],
 
+	seat_torque_share: [['0.33 m', '-0.07 m'], windUp.seatTorqueShare(0.33, -0.07)],
 	pinion_climb: [['2600 N m', '12500 N m/rad'], windUp.pinionClimb(2600, 12500)],
 	road_load_torque: [
 		['1900 kg', '29 m/s', '0.34 m', '0.012', '1.2 m^2', '1.225 kg/m^3', '0.02'],

@@ -42,9 +42,7 @@ function checkTorque(torque: number): void {
 
 /**
  * Pinion climb under torque, radians, nose-up positive: torque at the wheels / (2 k_θ), both springs.
- * That is for torque alone. The wheels' pull goes into the leaves at the seat, not at the axle's height:
- * a truck that pulls climbs about (tyre radius + seat above axle) / tyre radius times as far, a fifth
- * more with the springs 3 in over the axle and a fifth less once it is flipped.
+ * That is for torque alone; a truck that pulls climbs seatTorqueShare times as far.
  * @param wheelTorque at both wheels together, N·m
  * @param stiffness of one spring, N·m/rad: windUpStiffness in leaf-spring.ts
  * @throws OutOfRange beyond 45°, where the springs would be wrapped up
@@ -59,6 +57,20 @@ export function pinionClimb(wheelTorque: number, stiffness: number): number {
 		);
 	}
 	return climb;
+}
+
+/**
+ * What the spring seats take of the torque at the wheels while the tyres push the truck, as a share of
+ * it. Axle and wheels as one free body: the push at the floor has the whole height from floor to seat as
+ * its lever about the seat, and a tyre radius of that is the torque at the wheels. So it is a fifth more
+ * with the springs some 3 in over the axle, and as much less once they are under it.
+ * @param tyreRadius loaded, m
+ * @param seatToAxle axle centre above the seat, m; negative when the spring lies over the axle
+ */
+export function seatTorqueShare(tyreRadius: number, seatToAxle: number): number {
+	checkTyre(tyreRadius);
+	within('The distance from seat to axle centre', seatToAxle, -10, 10, 'm');
+	return (tyreRadius - seatToAxle) / tyreRadius;
 }
 
 /**

@@ -7,6 +7,7 @@ import {
 	hardestTorque,
 	pinionClimb,
 	roadLoadTorque,
+	seatTorqueShare,
 	type HardestTorque,
 	type WoundUp,
 } from '../../mechanics/wind-up.ts';
@@ -51,6 +52,18 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: angle,
 		run: pinionClimb,
+	}),
+	row({
+		name: 'seat_torque_share',
+		about:
+			'What the spring seats take of the torque at the wheels while the tyres push the truck, as a share of it.',
+		source: 'statics: axle and wheels as one free body',
+		takes: [
+			tyreRadius,
+			['seat_to_axle', length, 'axle centre above the seat; negative under the spring'],
+		],
+		gives: number,
+		run: seatTorqueShare,
 	}),
 	row({
 		name: 'road_load_torque',
