@@ -1,11 +1,5 @@
 /** Starts figures.ts, which is TypeScript and is read through Vite. */
-import { fileURLToPath } from 'node:url';
-import { setUp } from './set-up.js';
+import { readTypeScript } from './set-up.js';
 
-setUp();
-const { runnerImport } = await import('vite');
-const { module } = await runnerImport(fileURLToPath(new URL('./figures.ts', import.meta.url)), {
-	configFile: false,
-	logLevel: 'error',
-});
-/** @type {typeof import('./figures.ts')} */ (module).main(process.argv.slice(2));
+const figures = await readTypeScript('src/commands/figures.ts');
+/** @type {typeof import('./figures.ts')} */ (figures).main(process.argv.slice(2));

@@ -111,7 +111,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 	const nodes = graph.nodes.filter(
 		(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 	);
-	const checks = checksOf(workbook).map(({ cell }) => cell);
+	const checks = checksOf(workbook);
 	if (wish.json) {
 		const figures = Object.fromEntries(
 			nodes.map((node) => {

@@ -11,6 +11,18 @@ const at = (/** @type {string} */ path) => fileURLToPath(new URL(`../../${path}`
 export const projectFolder = at('');
 
 /**
+ * Reads a TypeScript file of the project through Vite.
+ * @param {string} path below the project's folder
+ * @returns {Promise<unknown>} what it exports
+ */
+export async function readTypeScript(path) {
+	setUp();
+	const { runnerImport } = await import('vite');
+	const { module } = await runnerImport(at(path), { configFile: false, logLevel: 'error' });
+	return module;
+}
+
+/**
  * Installs when nothing is installed, or the lock file is newer than what is; and lets SvelteKit write the
  * TypeScript settings that ours begin from, without which no TypeScript here can be read.
  */

@@ -16,6 +16,7 @@ import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { runAll } from '../../src/lib/worksheet/run.ts';
 import { planSearch, searchAll } from '../../src/lib/worksheet/search.ts';
+import { cellsOf } from '../../src/lib/worksheet/workbook.ts';
 
 const comparison = (page: Page) => page.locator('#kits_side_by_side');
 
@@ -39,19 +40,19 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	const kits = [
 		['Hanger alone', { 'Front eye up': '3' }],
 		['Hanger and shackle', { 'Front eye up': '3', 'Shackle longer': '-1' }],
-		['Block', { 'Axle moved up on its seat': '2' }],
+		['Flip', { 'Axle moved up on its seat': '5 1/2' }],
 	] as const;
-	for (const [index, [name, parts]] of kits.entries()) {
+	for (const [name, parts] of kits) {
 		await page.getByRole('button', { name: 'Add an option' }).click();
-		await page.getByLabel(`Name of option Option ${index + 1}`).fill(name);
+		await page.getByLabel('Name of option Option').fill(name);
 		for (const [part, typed] of Object.entries(parts)) {
 			await comparison(page).getByLabel(`${part}, ${name}`).fill(typed);
 		}
 	}
 	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
-	// A block moves the axle inch for inch and turns nothing.
-	await expect(inComparison(page, drop, 4)).toContainText('2.00 in');
-	await expect(inComparison(page, drop, 4)).toContainText('+2.00 in');
+	// A flip moves the axle inch for inch and turns nothing.
+	await expect(inComparison(page, drop, 4)).toContainText('5.50 in');
+	await expect(inComparison(page, drop, 4)).toContainText('+5.50 in');
 	await expect(inComparison(page, 'Pinion turned in the frame, nose-up positive', 4)).toContainText(
 		'0.00°',
 	);
@@ -65,13 +66,13 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await expect(standing(page, 'rear_drop')).toHaveText(planned ?? '');
 	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
 
-	await page.getByRole('button', { name: 'Copy Block' }).click();
+	await page.getByRole('button', { name: 'Copy Flip' }).click();
 	await expect(comparison(page).locator('.option-name')).toHaveCount(4);
-	await page.getByRole('button', { name: 'Drop Block, copy' }).click();
-	await page.getByRole('button', { name: 'Move left Block' }).click();
-	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
+	await page.getByRole('button', { name: 'Remove Flip, copy' }).click();
+	await page.getByRole('button', { name: 'Move left Flip' }).click();
+	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Flip');
 	await page.reload();
-	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
+	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Flip');
 
 	await page.emulateMedia({ media: 'print' });
 	await expect(comparison(page).locator('.option-name').first()).toBeHidden();
@@ -87,13 +88,25 @@ test('what cannot be read in an option is said there, and the stock value stays'
 	await typeCaseA(page);
 	await toSheet(page, 'kit-options');
 	await page.getByRole('button', { name: 'Add an option' }).click();
-	const field = comparison(page).getByLabel('Front eye up, Option 1');
+	const field = comparison(page).getByLabel('Front eye up, Option');
 	await field.fill('three');
-	await expect(inComparison(page, 'Front eye up', 2).locator('.problem')).toContainText(
-		'where a number was expected',
-	);
+	const problem = inComparison(page, 'Front eye up', 2).locator('.problem');
+	await expect(problem).toContainText('where a number was expected');
 	await expect(field).toHaveValue('three');
 	await expect(inComparison(page, drop, 2)).toContainText('0.00 in');
+	await field.fill('3');
+	await expect(inComparison(page, drop, 2)).toContainText(/\+\d/);
+	await page.getByLabel('Units').selectOption('metric');
+	await expect(field).toHaveValue('76.2');
+	// Emptied it is stock again.
+	await field.fill('');
+	await expect(problem).toHaveCount(0);
+	await expect(inComparison(page, drop, 2)).toContainText('0.0 mm');
+
+	const chart = comparison(page).locator('details', { hasText: 'The chart as a table' });
+	await chart.locator('summary').click();
+	await expect(chart.getByRole('columnheader', { name: /^Option: / })).not.toHaveCount(0);
+	expect(await chart.locator('tbody tr').count()).toBeGreaterThan(10);
 });
 
 test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
@@ -149,8 +162,16 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 
 	// A search that is stopped leaves the page as it was.
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
-	await search.getByRole('button', { name: 'Stop' }).click();
+	await search.getByRole('button', { name: 'Leave off' }).click();
 	await expect(search.locator('progress')).toHaveCount(0);
+
+	// So does one whose sheet is left; it can be begun anew.
+	await search.getByRole('button', { name: 'Try all combinations' }).click();
+	await expect(search.locator('progress')).toBeVisible();
+	await toSheet(page, 'wedge');
+	await toSheet(page, 'kit-options');
+	await expect(search.locator('progress')).toHaveCount(0);
+	await expect(search.getByRole('button', { name: 'Try all combinations' })).toBeEnabled();
 });
 
 test('what comes from the worker is what the plain engine finds', async ({ page }) => {
@@ -177,10 +198,7 @@ test('what comes from the worker is what the plain engine finds', async ({ page 
 
 	const workbook = readWorkbookFolder('lowering');
 	const [scenario] = workbook.scenarios;
-	const cell = workbook.pages
-		.flatMap(({ parts }) => parts)
-		.map((part) => (part.part === 'cell' ? part.cell : undefined))
-		.find((each) => each?.kind === 'search');
+	const cell = cellsOf(workbook).find((each) => each.kind === 'search');
 	if (!scenario || cell?.kind !== 'search') throw new Error('no scenario, or no search');
 	const { graph } = workbook;
 	const job = jobFromScenario(workbook, scenario, new Date('2026-11-25'));

@@ -47,6 +47,21 @@ describe('the file of a job', () => {
 		expect(figures(read.job)).toEqual(figures(job));
 	});
 
+	test('holds the options, and one of the first version, which had none, is opened too', () => {
+		const job = scenarioJob();
+		const read = (text: string) => {
+			const found = readJobFile(text, 'x.json', 'lowering');
+			if ('problem' in found) throw new Error(found.problem);
+			return found.job;
+		};
+		expect(job.options?.length).toBeGreaterThan(0);
+		expect(read(writeJobFile(job)).options).toEqual(job.options);
+		const { options: _options, ...first } = job;
+		const old = read(writeJobFile(first).replace('"version": 2', '"version": 1'));
+		expect(old.options).toBeUndefined();
+		expect(old.entries).toEqual(job.entries);
+	});
+
 	const text = writeJobFile(scenarioJob());
 	test.each([
 		['empty', '', 'is not a job of this workbook'],

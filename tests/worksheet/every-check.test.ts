@@ -109,7 +109,7 @@ function levelsReached(cell: CheckCell): Set<Level> {
 	return reached;
 }
 
-test.each(checksOf(shipped).map(({ page, cell }) => ({ page, name: cell.name, cell })))(
+test.each(checksOf(shipped).map((cell) => ({ page: cell.page, name: cell.name, cell })))(
 	'$name on $page comes to each of its levels',
 	({ cell }) => {
 		const told = new Set<Level>(['clear', ...cell.cases.map(({ level }) => level)]);

@@ -68,6 +68,21 @@ describe('nearest_size', () => {
 		expect(node && plusMinus[node.slot]).toBeUndefined();
 	});
 
+	test('what hangs on it carries none either, least of all where two sizes are equally near', () => {
+		const more = smallWorkbook({
+			one: `${sizes('default: [2 deg, 4 deg]')}${inputCell('wanted', 'angle', 'default: 3 deg')}
+${fence(
+	'derive',
+	...['found = nearest_size(sizes, wanted)  # Found', 'off = wanted - found  # Off'],
+	...['inside = wanted - nearest_size(sizes, wanted)  # Inside', 'twice = 2 * wanted  # Twice'],
+)}`,
+		});
+		const plusMinus = plusMinusOfAll(more.graph, runOf(more), () => 0.5 * degree);
+		const sizeOf = (name: string) => plusMinus[more.graph.byId.get(name)?.slot ?? -1]?.size;
+		expect(['found', 'off', 'inside'].map(sizeOf)).toEqual([undefined, undefined, undefined]);
+		expect(sizeOf('twice')).toBeCloseTo(degree, 12);
+	});
+
 	test.each([
 		['nearest_size(wanted, wanted)', 'nearest_size: sizes has to be a list of sizes'],
 		['nearest_size(sizes, span)', 'nearest_size: value has to be a quantity like the sizes'],

@@ -1,4 +1,4 @@
-/** How sure a figure is, against a published example, against hand calculation and against chance itself. */
+/** How sure a figure is, by hand calculation and against chance itself; gum-end-gauge.test.ts has an example. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Node } from '../../src/lib/worksheet/graph.ts';
@@ -31,60 +31,6 @@ function sizeOf(workbook: Workbook, name: string): number {
 	if (!found) throw new Error(`“${name}” has no ±.`);
 	return found.size;
 }
-
-describe('JCGM 100:2008 (GUM), example H.1, calibration of a 50 mm end gauge', () => {
-	// The model and the inputs are those of the example (from memory): standard uncertainties as ±,
-	// temperatures as numbers in °C, expansion in parts for each °C.
-	const page = [
-		inputCell('standard', 'length', 'default: 50.000623 mm', 'plus_minus: 0.000025 mm'),
-		inputCell('difference', 'length', 'default: 0.000215 mm', 'plus_minus: 0.0000097 mm'),
-		// ± 2e-6 and ± 1e-6 with equal chance all over, ± 0.05 °C likewise: divided by √3.
-		inputCell('expansion', 'number', 'default: 0.0000115', 'plus_minus: 0.0000012'),
-		inputCell('expansion_difference', 'number', 'default: 0', 'plus_minus: 0.00000058'),
-		inputCell('temperature', 'number', 'default: -0.1', 'plus_minus: 0.41'),
-		inputCell('temperature_difference', 'number', 'default: 0', 'plus_minus: 0.029'),
-		fence(
-			'derive',
-			'gauge = standard + difference',
-			'  - standard * (expansion_difference * temperature + expansion * temperature_difference)',
-			'  to mm  # Length of the gauge at 20 °C',
-		),
-	].join('\n');
-	const workbook = smallWorkbook({ one: page });
-	const nanometre = 1e-9;
-
-	test('the length', () => {
-		expect(workbook.problems).toEqual([]);
-		expect(numberIn(workbook, runOf(workbook), 'gauge') / 1e-3).toBeCloseTo(50.000838, 9);
-	});
-
-	test('combined standard uncertainty 31.7 nm, published rounded as 32 nm', () => {
-		const size = sizeOf(workbook, 'gauge') / nanometre;
-		expect(Math.abs(size - 31.7)).toBeLessThan(0.05);
-		expect(Math.round(size)).toBe(32);
-	});
-
-	test('and what each input brings to it', () => {
-		const parts = plusMinusIn(workbook, runOf(workbook), 'gauge')?.parts ?? [];
-		const brought = Object.fromEntries(
-			parts.map(({ input, brings }) => [input, Math.round((brings / nanometre) * 10) / 10]),
-		);
-		// 25, 9.7, 2.9 and 16.6 nm (16.67 before it is cut short, from memory); expansion and temperature
-		// bring nothing of the first order.
-		expect(brought).toEqual({
-			standard: 25,
-			temperature_difference: -16.7,
-			difference: 9.7,
-			expansion_difference: 2.9,
-		});
-		expect(parts.map(({ input }) => input)).toEqual([
-			'standard',
-			'temperature_difference',
-			'difference',
-			'expansion_difference',
-		]);
-	});
-});
 
 describe('by hand', () => {
 	const inch = 0.0254;

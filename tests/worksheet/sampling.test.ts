@@ -109,6 +109,19 @@ describe('closed forms', () => {
 	const ofDeviation = 4 / Math.sqrt(2 * many.count);
 	const ofMean = 4 / Math.sqrt(many.count);
 
+	test('an entry that a figure does not hang on changes nothing of its samples', () => {
+		const alone = [
+			inputCell('b', 'length', 'default: 4 in', 'plus_minus: 3/8 in'),
+			fence('derive', 'twice = 2 * b  # Twice'),
+		];
+		const other = inputCell('a', 'length', 'default: 10 in', 'plus_minus: 1/2 in');
+		const [without, beside] = [alone, [other, ...alone]].map((page) => {
+			const small = smallWorkbook({ one: page.join('\n') });
+			return one(small, runOf(small), 'twice');
+		});
+		expect(beside).toEqual(without);
+	});
+
 	test('one entry: its own ±, at twice the standard deviation', () => {
 		const { mean, standardDeviation, low, high, plusMinus, failed } = one(workbook, run, 'a');
 		// A single entry is cut into even parts: by plain chance the mean of so many would scatter by 0.03 of a

@@ -16,18 +16,15 @@ import {
 import { handleSearch } from '../../src/lib/worksheet/search-worker/handle.ts';
 import type { SearchReply, SearchRequest } from '../../src/lib/worksheet/search-worker/messages.ts';
 import type { Value } from '../../src/lib/worksheet/types.ts';
-import { readWorkbook, type Workbook } from '../../src/lib/worksheet/workbook.ts';
+import { cellsOf, readWorkbook, type Workbook } from '../../src/lib/worksheet/workbook.ts';
 import { layoutA } from './layout-a.ts';
 import { shipped } from './shipped.ts';
 import { fence, inputCell, runOf, smallWorkbook } from './small-workbook.ts';
 
-function cellOf({ pages }: Workbook, name: string): SearchCell {
-	for (const part of pages.flatMap(({ parts }) => parts)) {
-		if (part.part === 'cell' && part.cell.kind === 'search' && part.cell.name === name) {
-			return part.cell;
-		}
-	}
-	throw new Error(`No search “${name}”.`);
+function cellOf(workbook: Workbook, name: string): SearchCell {
+	const cell = cellsOf(workbook).find((each) => each.name === name);
+	if (cell?.kind !== 'search') throw new Error(`No search “${name}”.`);
+	return cell;
 }
 
 function planOf(workbook: Workbook, run: Run, name: string): SearchPlan {

@@ -8,6 +8,7 @@ import { shownAs, type Quantities, type Shown, type UnitSystem } from '../worksh
 import { linked, type Failure, type Run } from '../worksheet/run.ts';
 import { showFigure, showReading } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
+import { cellsOf, type Workbook } from '../worksheet/workbook.ts';
 import { isMeasured } from './reading.ts';
 
 /** A run with what is needed to show it. */
@@ -26,6 +27,14 @@ export interface Figures {
 export function inputPlusMinus({ input }: Node, value: Value | undefined): number {
 	if (!input || !('plusMinus' in input) || (input.part && value === 0)) return 0;
 	return input.plusMinus;
+}
+
+/** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
+export function figuresInSight(workbook: Workbook, page: string): readonly number[] {
+	const cells = cellsOf(workbook).filter((cell) => cell.page === page);
+	const named = cells.flatMap(({ gives, mentions }) => [...gives, ...mentions]);
+	const names = new Set([...workbook.standing, ...named.map(({ name }) => name)]);
+	return [...names].flatMap((name) => workbook.graph.byId.get(name)?.slot ?? []);
 }
 
 /** How a node's amounts are shown; undefined for what is not a quantity. */
@@ -59,7 +68,7 @@ export function figureInWords(name: string, figures: Figures): string {
 }
 
 /** A sentence with its live figures filled in; “—” for one that has no value. */
-export function filledIn(text: string, figures: Figures): string {
+function filledIn(text: string, figures: Figures): string {
 	return proseOf(text)
 		.map((piece) => ('text' in piece ? piece.text : figureInWords(piece.figure, figures)))
 		.join('');

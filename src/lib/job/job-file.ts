@@ -6,7 +6,7 @@ import { origins, type Entry, type Job } from './job.ts';
 /** Says what the file is. */
 const format = 'ride-height-job';
 /** Grows when an older program could no longer read what is written. */
-export const fileVersion = 2;
+const fileVersion = 2;
 /** No job typed by hand comes near it. */
 const largestFile = 5_000_000;
 

@@ -3,13 +3,13 @@
  * One instance is handed down by context; components read it and call its methods, nothing else.
  */
 import { createContext } from 'svelte';
+import type { Node } from '../worksheet/graph.ts';
 import { plusMinusOfAll } from '../worksheet/plus-minus.ts';
 import type { UnitSystem } from '../worksheet/quantities.ts';
 import { linked, rerun, runAll, type Run } from '../worksheet/run.ts';
-import { readingNumber } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
 import type { Scenario, Workbook } from '../worksheet/workbook.ts';
-import { inputPlusMinus, type Figures } from './figures.ts';
+import { figuresInSight, inputPlusMinus, type Figures } from './figures.ts';
 import {
 	blankJob,
 	jobFromScenario,
@@ -21,7 +21,7 @@ import {
 } from './job.ts';
 import { readJobFile } from './job-file.ts';
 import type { JobStore } from './job-store.ts';
-import { inputsOf, nextEntry, readingOf, readingsOf, shownFor, type Reading } from './reading.ts';
+import { fieldText, inputsOf, nextEntry, readingOf, readingsOf, type Reading } from './reading.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
 
@@ -40,10 +40,13 @@ export class OpenJob {
 	shelf: readonly Job[] = $state.raw([]);
 	/** Set when the browser will not keep the job. */
 	notKept = $state('');
+	/** Id of the sheet in front of the person. */
+	page = $state('');
 	/** The figure being pointed at, whose sources and followers show themselves. */
 	pointed: string | undefined = $state();
-	/** The run is changed in place; this counts its changes. */
-	#turn = $state(0);
+	/** Readings and run are changed in place; these count their changes. */
+	#readAgain = $state(0);
+	#ranAgain = $state(0);
 	#run: Run;
 	#readings: Map<string, Reading>;
 	#past: Step[] = $state.raw([]);
@@ -60,13 +63,16 @@ export class OpenJob {
 		this.#run = runAll(workbook.graph, inputsOf(this.#readings));
 		if (typeof BroadcastChannel !== 'undefined') {
 			this.#others = new BroadcastChannel('ride-height');
-			// The same job changed in another window: show what stands there now.
+			// The same job changed in another window: show what stands there now. A step back from here would
+			// take what was typed there away with it.
 			this.#others.onmessage = ({ data }) => {
-				if (data === this.job.id) {
-					void this.#store.get(this.job.id).then((found) => {
-						if (found) this.#replace(found);
-					});
-				}
+				if (data !== this.job.id) return;
+				void this.#store.get(this.job.id).then((found) => {
+					if (found?.id !== this.job.id || found.changed <= this.job.changed) return;
+					this.#past = [];
+					this.#future = [];
+					this.#replace(found);
+				});
 			};
 		}
 	}
@@ -91,24 +97,34 @@ export class OpenJob {
 		}
 	}
 
-	/** The figures as they are now; reading it follows every change. */
-	figures: Figures = $derived.by(() => {
-		void this.#turn;
+	readonly system: UnitSystem = $derived(this.job.system);
+	/** The scenario the job began from, while the workbook has it. */
+	readonly scenario: Scenario | undefined = $derived.by(() =>
+		this.workbook.scenarios.find(({ id }) => id === this.job.scenario),
+	);
+	/** What that gives. */
+	#given: Readonly<Record<string, Entry>> = $derived(
+		this.scenario ? scenarioEntries(this.scenario) : {},
+	);
+	#inSight: readonly number[] = $derived.by(() => figuresInSight(this.workbook, this.page));
+
+	/** The figures as they are now, with the ± of those in sight; reading it follows every change. */
+	readonly figures: Figures = $derived.by(() => {
+		void this.#ranAgain;
 		const { graph, quantities } = this.workbook;
+		const of = (node: Node): number => inputPlusMinus(node, this.#run.values[node.slot]);
 		return {
 			graph,
 			quantities,
-			system: this.job.system,
+			system: this.system,
 			run: this.#run,
-			plusMinus: plusMinusOfAll(graph, this.#run, (node) =>
-				inputPlusMinus(node, this.#run.values[node.slot]),
-			),
+			plusMinus: plusMinusOfAll(graph, this.#run, of, this.#inSight),
 		};
 	});
 
 	/** How an input stands. */
 	reading(name: string): Reading {
-		void this.#turn;
+		void this.#readAgain;
 		return this.#readings.get(name) ?? { standing: 'missing' };
 	}
 
@@ -173,50 +189,45 @@ export class OpenJob {
 	}
 
 	#putBack(names: readonly string[], field: string): void {
-		const entries: Record<string, Entry> = { ...this.job.entries };
-		const scenario = this.#scenario();
-		const given = scenario ? scenarioEntries(scenario) : {};
-		for (const name of names) {
-			delete entries[name];
-			const entry = given[name];
-			if (entry) entries[name] = entry;
-		}
-		this.#change({ ...this.job, entries }, field);
+		this.#change({ ...this.job, entries: this.#withEntries(names, this.#given) }, field);
 	}
 
 	/** Says of what stands in a field that it was measured, or that it is only assumed. */
 	setMeasured(name: string, measured: boolean): void {
-		const node = this.workbook.graph.byId.get(name);
-		const value = node && this.#run.values[node.slot];
-		const shown = node?.input && shownFor(node.input, this.job.system);
+		const input = this.workbook.graph.byId.get(name)?.input;
+		const reading = this.reading(name);
+		if (!input || reading.value === undefined) return;
+		const { system } = this;
 		// A value nobody typed is typed here, so that it stays when the page's own changes.
-		const entry: Entry | undefined =
-			this.job.entries[name] ??
-			(value === undefined
-				? undefined
-				: {
-						typed: typeof value === 'number' && shown ? readingNumber(value, shown) : String(value),
-						system: this.job.system,
-						from: 'assumed',
-					});
-		if (!entry) return;
-		const { held, ...said } = {
-			...entry,
-			from: measured ? ('person' as const) : ('assumed' as const),
+		const entry = this.job.entries[name] ?? {
+			typed: fieldText(input, undefined, reading, system),
+			system,
 		};
+		const said: Entry = { ...entry, from: measured ? 'person' : 'assumed' };
 		this.#change(
-			{
-				...this.job,
-				entries: { ...this.job.entries, [name]: held ? { ...said, held } : said },
-			},
+			{ ...this.job, entries: { ...this.job.entries, [name]: said } },
 			`measured ${name}`,
 		);
 	}
 
 	/** Whether putting a field back would change anything. */
 	canPutBack(name: string): boolean {
-		const entry = this.job.entries[name];
-		return entry !== undefined && entry.from !== 'scenario';
+		const [entry, given] = [this.job.entries[name], this.#given[name]];
+		return (
+			entry?.typed !== given?.typed ||
+			entry?.system !== given?.system ||
+			entry?.from !== given?.from
+		);
+	}
+
+	/** The job's entries with those of some inputs as they stand elsewhere, or gone where they do not. */
+	#withEntries(
+		names: readonly string[],
+		others: Readonly<Record<string, Entry>>,
+	): Record<string, Entry> {
+		const kept = Object.entries(this.job.entries).filter(([name]) => !names.includes(name));
+		const taken = Object.entries(others).filter(([name]) => names.includes(name));
+		return Object.fromEntries([...kept, ...taken]);
 	}
 
 	/** Adds a kit of parts; inputs that are not given stay stock. */
@@ -244,17 +255,16 @@ export class OpenJob {
 		if (option) this.#addOption(`${option.name}, copy`, option.entries, index + 1);
 	}
 
-	/** Types into a field of an option. */
+	/** Types into a field of an option. One that is emptied is stock again. */
 	typeInOption(id: string, input: string, typed: string): void {
 		const cell = this.workbook.graph.byId.get(input)?.input;
 		if (!cell) return;
-		this.#changeOption(id, `option ${id} ${input}`, (option) => ({
-			...option,
-			entries: {
-				...option.entries,
-				[input]: nextEntry(cell, option.entries[input], typed, this.job.system),
-			},
-		}));
+		this.#changeOption(id, `option ${id} ${input}`, (option) => {
+			const { [input]: before, ...others } = option.entries;
+			const entries: Record<string, Entry> = others;
+			if (typed !== '') entries[input] = nextEntry(cell, before, typed, this.system);
+			return { ...option, entries };
+		});
 	}
 
 	renameOption(id: string, name: string): void {
@@ -284,12 +294,11 @@ export class OpenJob {
 	adoptOption(id: string, inputs: readonly string[]): void {
 		const option = this.#options.find((each) => each.id === id);
 		if (!option) return;
-		const entries: Record<string, Entry> = { ...this.job.entries };
-		for (const input of inputs) {
-			delete entries[input];
-			const entry = option.entries[input];
-			if (entry) entries[input] = { ...entry, from: 'person' };
-		}
+		const chosen = Object.entries(option.entries).map(([input, entry]): [string, Entry] => [
+			input,
+			{ ...entry, from: 'person' },
+		]);
+		const entries = this.#withEntries(inputs, Object.fromEntries(chosen));
 		this.#change({ ...this.job, entries }, `adopt option ${id}`);
 	}
 
@@ -297,8 +306,11 @@ export class OpenJob {
 		return this.job.options ?? [];
 	}
 
-	#addOption(name: string, entries: KitOption['entries'], at: number): void {
+	/** @param wish its name; a number goes behind one that another option has */
+	#addOption(wish: string, entries: KitOption['entries'], at: number): void {
 		const options = [...this.#options];
+		let name = wish;
+		for (let n = 2; options.some((each) => each.name === name); n++) name = `${wish} ${n}`;
 		options.splice(at, 0, { id: crypto.randomUUID(), name, entries });
 		this.#change({ ...this.job, options }, 'add option');
 		this.leave();
@@ -307,10 +319,6 @@ export class OpenJob {
 	#changeOption(id: string, field: string, change: (option: KitOption) => KitOption): void {
 		const options = this.#options.map((option) => (option.id === id ? change(option) : option));
 		this.#change({ ...this.job, options }, field);
-	}
-
-	#scenario(): Scenario | undefined {
-		return this.workbook.scenarios.find(({ id }) => id === this.job.scenario);
 	}
 
 	setBlock(field: keyof TitleBlock, text: string): void {
@@ -355,6 +363,12 @@ export class OpenJob {
 		this.#keep();
 	}
 
+	/** Opens a job kept in this browser, as it stands now: another window may have gone on with it. */
+	async openKept(kept: Job): Promise<void> {
+		const now = await this.#store.get(kept.id).catch(() => undefined);
+		this.open(now ?? kept);
+	}
+
 	/** Opens a file; a sentence when that cannot be done. */
 	openFile(text: string, name: string): string | undefined {
 		const read = readJobFile(text, name, this.workbook.id);
@@ -388,6 +402,7 @@ export class OpenJob {
 	/** Brings readings and run in line with another state of the job, running only what is reached. */
 	#replace(job: Job): void {
 		const changed = new Map<string, Value | undefined>();
+		let read = false;
 		for (const node of this.workbook.graph.nodes) {
 			if (!node.input) continue;
 			if (job.entries[node.id] === this.job.entries[node.id] && job.system === this.job.system) {
@@ -396,10 +411,13 @@ export class OpenJob {
 			const reading = readingOf(node.input, job);
 			if (this.#readings.get(node.id)?.value !== reading.value) changed.set(node.id, reading.value);
 			this.#readings.set(node.id, reading);
+			read = true;
 		}
 		this.job = job;
+		if (read) this.#readAgain++;
+		if (changed.size === 0) return;
 		rerun(this.workbook.graph, this.#run, changed);
-		this.#turn++;
+		this.#ranAgain++;
 	}
 
 	/** Keeps the job in the browser; a newer state overtakes one still waiting. */
@@ -410,7 +428,7 @@ export class OpenJob {
 				if (job.id === this.job.id && job !== this.job) return;
 				await this.#store.put(job);
 				await this.#store.setCurrent(job.id);
-				this.shelf = await this.#store.all();
+				this.shelf = [job, ...this.shelf.filter(({ id }) => id !== job.id)];
 				this.notKept = '';
 				this.#others?.postMessage(job.id);
 			})

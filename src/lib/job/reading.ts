@@ -3,7 +3,7 @@ import { readEntry } from '../worksheet/entry.ts';
 import type { Graph } from '../worksheet/graph.ts';
 import type { InputCell, Range } from '../worksheet/kinds/input.ts';
 import type { Shown, UnitSystem } from '../worksheet/quantities.ts';
-import { showReading } from '../worksheet/shown.ts';
+import { readingNumber, showReading } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
 import type { Entry, Job } from './job.ts';
 
@@ -151,6 +151,21 @@ export function inputsOf(readings: ReadonlyMap<string, Reading>): Map<string, Va
 	const inputs = new Map<string, Value>();
 	for (const [name, { value }] of readings) if (value !== undefined) inputs.set(name, value);
 	return inputs;
+}
+
+/** What stands in a field: as typed, or the value in force where that was typed in the other system. */
+export function fieldText(
+	input: InputCell,
+	entry: Entry | undefined,
+	{ value, problem }: Reading,
+	system: UnitSystem,
+): string {
+	if (entry && (entry.system === system || problem)) return entry.typed;
+	const shown = shownFor(input, system);
+	const inWords = (each: Value): string =>
+		typeof each === 'number' && shown ? readingNumber(each, shown) : String(each);
+	if (value === undefined) return '';
+	return Array.isArray(value) ? value.map(inWords).join('; ') : inWords(value);
 }
 
 /**

@@ -2,15 +2,11 @@
 import type { Graph } from './graph.ts';
 import type { CheckCell, Level } from './kinds/check.ts';
 import type { Failure, Run } from './run.ts';
-import type { Workbook } from './workbook.ts';
+import { cellsOf, type Workbook } from './workbook.ts';
 
-/** Every check of a workbook, in reading order, with the page it stands on. */
-export function checksOf({ pages }: Workbook): { page: string; cell: CheckCell }[] {
-	return pages.flatMap(({ id, parts }) =>
-		parts.flatMap((part) =>
-			part.part === 'cell' && part.cell.kind === 'check' ? [{ page: id, cell: part.cell }] : [],
-		),
-	);
+/** Every check of a workbook, in reading order. */
+export function checksOf(workbook: Workbook): CheckCell[] {
+	return cellsOf(workbook).filter((cell) => cell.kind === 'check');
 }
 
 export interface CheckResult {

@@ -269,7 +269,7 @@ export function buildGraph(
 }
 
 /** "input wheelbase": how a message names a cell. */
-export function cellInWords(cell: Cell): string {
+function cellInWords(cell: Cell): string {
 	return `${cell.kind} ${cell.name}`;
 }
 

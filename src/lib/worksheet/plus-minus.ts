@@ -4,8 +4,9 @@
  * derivatives are numerical, from central differences over the compiled graph; since each entry is moved
  * as a whole, a figure that uses it twice (x − x) counts it rightly.
  */
-import type { Graph, Node } from './graph.ts';
-import { reached, whatIf, type Run } from './run.ts';
+import type { Tree } from './formula.ts';
+import { childrenOf, type Graph, type Node } from './graph.ts';
+import { linked, whatIf, type Run } from './run.ts';
 
 /** One entry's part in the ± of a figure. */
 export interface PlusMinusPart {
@@ -36,42 +37,49 @@ function slopeOf(rise: number, fall: number): number {
 }
 
 /**
- * The ± of every quantity.
+ * The ± of entries and of the figures wanted.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
- * @returns by slot; undefined where a figure has no value, is rounded to steps, or one of the moved runs
- * had none
+ * @param wanted slots of figures; all of them when left out
+ * @returns by slot; undefined for what is no quantity or not wanted, and where a figure has no value, is
+ * rounded to steps or hangs on one that is, or one of the moved runs had none
  */
 export function plusMinusOfAll(
 	graph: Graph,
 	run: Run,
 	plusMinusOf: (input: Node) => number,
+	wanted: readonly number[] = graph.nodes.map(({ slot }) => slot),
 ): (PlusMinus | undefined)[] {
-	const parts = graph.nodes.map((): PlusMinusPart[] => []);
-	const unsure = new Set<number>();
+	const stepped = linked(
+		graph,
+		graph.nodes.flatMap(({ formula, slot }) => (formula && rounds(formula.tree) ? [slot] : [])),
+		'feeds',
+	);
+	const parts = new Map<number, PlusMinusPart[]>();
+	const figures = wanted.filter((slot) => {
+		const node = graph.nodes[slot];
+		return node?.type?.kind === 'quantity' && !node.input && !stepped.has(slot);
+	});
+	for (const slot of figures) if (run.values[slot] !== undefined) parts.set(slot, []);
+	const leading = linked(graph, figures, 'needs');
 	for (const input of graph.nodes) {
 		if (!input.input || input.type?.kind !== 'quantity') continue;
 		const value = run.values[input.slot];
+		if (typeof value !== 'number') continue;
 		const size = plusMinusOf(input);
-		if (typeof value !== 'number' || !(size > 0)) continue;
-		parts[input.slot]?.push({ input: input.id, brings: size });
-		const figures = reached(graph, [input.slot]).filter((node) => node.type?.kind === 'quantity');
-		const ask = whatIf(
-			graph,
-			run,
-			[input.slot],
-			figures.map((node) => node.slot),
-		);
+		parts.set(input.slot, size > 0 ? [{ input: input.id, brings: size }] : []);
+		if (!(size > 0) || !leading.has(input.slot)) continue;
+		const ask = whatIf(graph, run, [input.slot], figures, leading);
 		const at = (moved: number): (number | undefined)[] => {
 			const { values } = ask([moved]);
-			return figures.map(({ slot }) => {
+			return figures.map((slot) => {
 				const found = values[slot];
 				return typeof found === 'number' ? found : undefined;
 			});
 		};
 		const above = at(value + share * size);
 		const below = at(value - share * size);
-		figures.forEach((node, index) => {
-			const here = run.values[node.slot];
+		figures.forEach((slot, index) => {
+			const here = run.values[slot];
 			if (typeof here !== 'number') return;
 			const [up, down] = [above[index], below[index]];
 			const rise = up === undefined ? undefined : (up - here) / share;
@@ -79,24 +87,24 @@ export function plusMinusOfAll(
 			// At the edge of what can be assembled only one side answers.
 			const brings =
 				rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
-			if (brings === undefined) unsure.add(node.slot);
-			else if (brings !== 0) parts[node.slot]?.push({ input: input.id, brings });
+			if (brings === undefined) parts.delete(slot);
+			else if (brings !== 0) parts.get(slot)?.push({ input: input.id, brings });
 		});
 	}
-	return graph.nodes.map((node) => {
-		if (node.type?.kind !== 'quantity' || run.values[node.slot] === undefined) return undefined;
-		if (unsure.has(node.slot) || isRounded(node)) return undefined;
-		const own = parts[node.slot] ?? [];
-		return {
-			size: Math.hypot(...own.map(({ brings }) => brings)),
-			parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
-		};
+	return graph.nodes.map(({ slot }) => {
+		const own = parts.get(slot);
+		return (
+			own && {
+				size: Math.hypot(...own.map(({ brings }) => brings)),
+				parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
+			}
+		);
 	});
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);
 
-/** A figure rounded to steps has no slope to carry a ± by: it stands still, then jumps. */
-function isRounded({ formula }: Node): boolean {
-	return formula?.tree.op === 'call' && roundings.has(formula.tree.name);
+/** Whether something in it is rounded to steps. That has no slope to carry a ± by: it stands still, then jumps. */
+function rounds(tree: Tree): boolean {
+	return (tree.op === 'call' && roundings.has(tree.name)) || childrenOf(tree).some(rounds);
 }

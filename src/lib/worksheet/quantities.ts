@@ -27,7 +27,7 @@ export interface Quantity {
 export type Quantities = ReadonlyMap<string, Quantity>;
 
 /** The first quantity of this dimension, in the order of workbook.yaml. */
-export function quantityOf(quantities: Quantities, dimension: Dimension): Quantity | undefined {
+function quantityOf(quantities: Quantities, dimension: Dimension): Quantity | undefined {
 	for (const quantity of quantities.values()) {
 		if (sameDimension(quantity.dimension, dimension)) return quantity;
 	}
@@ -50,7 +50,7 @@ export function shownAs(
 }
 
 /** The SI unit of a dimension, written out. */
-export function coherentUnit(dimension: Dimension): Unit {
+function coherentUnit(dimension: Dimension): Unit {
 	const bases = ['kg', 'm', 's', 'rad', 'money'];
 	const part = (sign: 1 | -1): string =>
 		dimension

@@ -126,16 +126,14 @@ export function linked(
 	return seen;
 }
 
-/** The nodes some inputs reach, in order; only those that lead to the wanted ones when any are named. */
-export function reached(
+/** The nodes some inputs reach, in order; only those among some slots when these are given. */
+function reached(
 	graph: Graph,
 	inputs: readonly number[],
-	wanted?: readonly number[],
+	among?: ReadonlySet<number>,
 ): readonly Node[] {
-	const below = linked(graph, inputs, 'feeds');
-	const above = wanted && linked(graph, wanted, 'needs');
-	return [...below]
-		.filter((slot) => !inputs.includes(slot) && (!above || above.has(slot)))
+	return [...linked(graph, inputs, 'feeds')]
+		.filter((slot) => !inputs.includes(slot) && (!among || among.has(slot)))
 		.sort((a, b) => (graph.rank[a] ?? 0) - (graph.rank[b] ?? 0))
 		.map((slot) => graph.nodes[slot] as Node);
 }
@@ -166,14 +164,16 @@ export function rerun(
  * A way to ask “what if”: overrides some inputs on a copy of a run, again and again.
  * @param inputs the slots that will be overridden
  * @param wanted the slots whose values are of interest
+ * @param leading all that lead to them, for a caller who asks about the same ones again and again
  */
 export function whatIf(
 	graph: Graph,
 	base: Run,
 	inputs: readonly number[],
 	wanted: readonly number[],
+	leading = linked(graph, wanted, 'needs'),
 ): (values: readonly Value[]) => Run {
-	const nodes = reached(graph, inputs, wanted);
+	const nodes = reached(graph, inputs, leading);
 	const run: Run = { values: [...base.values], failures: [...base.failures] };
 	return (values) => {
 		inputs.forEach((slot, index) => {

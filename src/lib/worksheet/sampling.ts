@@ -6,7 +6,7 @@
  */
 import type { Graph, Node } from './graph.ts';
 import type { PlusMinus } from './plus-minus.ts';
-import { whatIf, type Run } from './run.ts';
+import { linked, whatIf, type Run } from './run.ts';
 
 /** What a figure came to over all samples. All SI. */
 export interface Sampled {
@@ -45,8 +45,9 @@ export function sampledPlusMinus(
 	const even = evenly(seed);
 	const inputs: Node[] = [];
 	const scattered: number[][] = [];
+	const leading = linked(graph, wanted, 'needs');
 	for (const node of graph.nodes) {
-		if (!node.input || node.type?.kind !== 'quantity') continue;
+		if (!node.input || node.type?.kind !== 'quantity' || !leading.has(node.slot)) continue;
 		const value = run.values[node.slot];
 		const size = plusMinusOf(node);
 		if (typeof value !== 'number' || !(size > 0)) continue;
@@ -58,6 +59,7 @@ export function sampledPlusMinus(
 		run,
 		inputs.map(({ slot }) => slot),
 		wanted,
+		leading,
 	);
 	const found = wanted.map((): number[] => []);
 	for (let sample = 0; sample < count; sample++) {

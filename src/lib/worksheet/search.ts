@@ -66,7 +66,7 @@ function slotsOf(nodes: readonly Node[]): number[] {
 }
 
 /** Slots of all that is looked at. */
-export function wantedBy({ conditions, figures }: SearchPlan): number[] {
+function wantedBy({ conditions, figures }: SearchPlan): number[] {
 	return slotsOf([...conditions, ...figures]);
 }
 

@@ -29,7 +29,7 @@ export function showFigure(value: number, shown: Shown): string {
 }
 
 /** The same without its unit. */
-export function showNumber(value: number, shown: Shown): string {
+function showNumber(value: number, shown: Shown): string {
 	return signed((value / shown.unit.size).toFixed(shown.decimals));
 }
 
@@ -71,6 +71,14 @@ export function readingNumber(value: number, shown: Shown): string {
 	}
 	// A thousandth at least, so that no reading is lost; no more, so that no conversion noise shows.
 	return signed(String(Number(inUnit.toFixed(Math.max(shown.decimals, 3)))));
+}
+
+/**
+ * A value as a person would type it, for a button that enters it: with three places more than are shown,
+ * so that nothing shown changes by writing it down.
+ */
+export function typedNumber(value: number, shown: Shown): string {
+	return readingNumber(value, { ...shown, decimals: shown.decimals + 3 }).replace('−', '-');
 }
 
 function mixed(parts: number, divisions: number): string {

@@ -305,7 +305,7 @@ function upperFirst(text: string): string {
 }
 
 /** The value of a power written as a number, a fraction of numbers, or the negative of one. */
-export function constantOf(tree: Tree): number | undefined {
+function constantOf(tree: Tree): number | undefined {
 	if (tree.op === 'number') return tree.value;
 	if (tree.op === 'negative') {
 		const value = constantOf(tree.of);

@@ -85,6 +85,13 @@ export interface Workbook {
 	readonly problems: readonly Problem[];
 }
 
+/** Every cell of a workbook, in reading order. */
+export function cellsOf({ pages }: Pick<Workbook, 'pages'>): Cell[] {
+	return pages.flatMap(({ parts }) =>
+		parts.flatMap((part) => (part.part === 'cell' ? [part.cell] : [])),
+	);
+}
+
 /**
  * Reads a workbook.
  * @param id name of its folder

@@ -1,8 +1,8 @@
 /** `bars`: figures alike, drawn as bars that add up to a total. */
 import { z } from 'zod';
-import type { CellBase, Mention } from '../types.ts';
+import type { CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -26,11 +26,7 @@ export const readBars: KindReader<BarsCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, parts, total, about } = found.value;
-	const mention = (path: PropertyKey[], figure: string): Mention => ({
-		name: figure,
-		at: found.place(path),
-		must: 'quantity',
-	});
+	const mention = mentionIn(found);
 	return {
 		cell: {
 			kind: 'bars',
@@ -44,8 +40,8 @@ export const readBars: KindReader<BarsCell> = (block) => {
 			gives: [],
 			asks: [],
 			mentions: [
-				...parts.map((part, index) => mention(['parts', index], part)),
-				mention(['total'], total),
+				...parts.map((part, index) => mention(['parts', index], part, 'quantity')),
+				mention(['total'], total, 'quantity'),
 			],
 		},
 		problems: [],

@@ -1,8 +1,8 @@
 /** `chart`: an input swept over a range, and figures drawn against it. */
 import { z } from 'zod';
-import type { Asked, CellBase, Mention, Problem, SourceText } from '../types.ts';
+import type { Asked, CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { amountShape, nameShape, type KindReader } from './reader.ts';
+import { amountShape, askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -47,18 +47,8 @@ export const readChart: KindReader<ChartCell> = (block) => {
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const asks: Asked[] = [];
-	const ask = (path: PropertyKey[], text: string, like: string): string => {
-		const id = `${written.name}/${asks.length}`;
-		const at: SourceText = found.place(path);
-		asks.push({ id, formula: { ...at, text }, expects: 'quantity', like });
-		return id;
-	};
-	const mention = (path: PropertyKey[], name: string, must: Mention['must']): Mention => ({
-		name,
-		at: found.place(path),
-		must,
-	});
-	const problems: Problem[] = [];
+	const ask = askIn(found, written.name, asks);
+	const mention = mentionIn(found);
 	const drawn = written.draw[0] ?? '';
 	const sweeps = written.sweep.map((sweep, index) => ({
 		input: sweep.input,
@@ -92,6 +82,6 @@ export const readChart: KindReader<ChartCell> = (block) => {
 				...written.draw.map((name, index) => mention(['draw', index], name, 'quantity')),
 			],
 		},
-		problems,
+		problems: [],
 	};
 };

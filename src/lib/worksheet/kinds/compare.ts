@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { CellBase, Mention } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -29,8 +29,9 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, set, show, checks = [], chart } = found.value;
+	const mention = mentionIn(found);
 	const mentions = (field: string, names: readonly string[], must: Mention['must']): Mention[] =>
-		names.map((each, index) => ({ name: each, at: found.place([field, index]), must }));
+		names.map((each, index) => mention([field, index], each, must));
 	return {
 		cell: {
 			kind: 'compare',
@@ -48,9 +49,7 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 				...mentions('set', set, 'entry'),
 				...mentions('show', show, 'quantity'),
 				...mentions('checks', checks, 'check'),
-				...(chart === undefined
-					? []
-					: [{ name: chart, at: found.place(['chart']), must: 'chart' as const }]),
+				...(chart === undefined ? [] : [mention(['chart'], chart, 'chart')]),
 			],
 		},
 		problems: [],

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { CellBase, Mention } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
 /** What is drawn of one state, and which kind of record each part is. */
 const records = {
@@ -56,19 +56,12 @@ export const readDrawing: KindReader<DrawingCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const { about, ...written } = found.value;
-	const quantity = (path: PropertyKey[], name: string): Mention => ({
-		name,
-		at: found.place(path),
-		must: 'quantity',
-	});
+	const mention = mentionIn(found);
 	const ofState = (which: 'before' | 'after'): Mention[] => [
-		...Object.entries(records).map(([part, like]): Mention => ({
-			name: written[which][part as keyof typeof records],
-			at: found.place([which, part]),
-			must: 'record',
-			like,
-		})),
-		quantity([which, 'tyre'], written[which].tyre),
+		...Object.entries(records).map(([part, like]) =>
+			mention([which, part], written[which][part as keyof typeof records], 'record', like),
+		),
+		mention([which, 'tyre'], written[which].tyre, 'quantity'),
 	];
 	return {
 		cell: {
@@ -82,8 +75,10 @@ export const readDrawing: KindReader<DrawingCell> = (block) => {
 			mentions: [
 				...ofState('before'),
 				...ofState('after'),
-				quantity(['rake'], written.rake),
-				...Object.entries(written.write).map(([part, name]) => quantity(['write', part], name)),
+				mention(['rake'], written.rake, 'quantity'),
+				...Object.entries(written.write).map(([part, name]) =>
+					mention(['write', part], name, 'quantity'),
+				),
 			],
 		},
 		problems: [],

@@ -6,6 +6,7 @@ import type { CellBase, Problem, Type, Value } from '../types.ts';
 import { readYaml } from '../yaml.ts';
 import {
 	amountShape,
+	mentionIn,
 	nameShape,
 	nameTaken,
 	problemInField,
@@ -106,9 +107,7 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 		gives: [{ name: written.name, label: written.label, at: found.place(['name']), type }],
 		asks: [],
 		mentions:
-			written.offer === undefined
-				? []
-				: [{ name: written.offer, at: found.place(['offer']), must: 'quantity' }],
+			written.offer === undefined ? [] : [mentionIn(found)(['offer'], written.offer, 'quantity')],
 		...(written.offer !== undefined && { offer: written.offer }),
 	});
 

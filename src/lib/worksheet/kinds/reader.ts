@@ -5,7 +5,8 @@ import { keptWords } from '../formula.ts';
 import { unitNamed } from '../mathematics.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../quantities.ts';
-import type { Block, Problem } from '../types.ts';
+import type { Asked, Block, Mention, Problem } from '../types.ts';
+import type { YamlFound } from '../yaml.ts';
 
 export interface ReaderContext {
 	readonly quantities: Quantities;
@@ -32,6 +33,36 @@ export function nameTaken(name: string): string | undefined {
 	return unitNamed(name)
 		? `“${name}” is a unit, so nothing else can have that name. Choose another.`
 		: undefined;
+}
+
+/** Makes a mention of the name that stands at a path of a block. */
+export function mentionIn(
+	found: YamlFound<unknown>,
+): (path: readonly PropertyKey[], name: string, must: Mention['must'], like?: string) => Mention {
+	return (path, name, must, like) => ({
+		name,
+		at: found.place(path),
+		must,
+		...(like !== undefined && { like }),
+	});
+}
+
+/** Asks for formulas of a cell one after another, and gives their ids. */
+export function askIn(
+	found: YamlFound<unknown>,
+	cell: string,
+	asks: Asked[],
+): (path: readonly PropertyKey[], text: string, like?: string) => string {
+	return (path, text, like) => {
+		const id = `${cell}/${asks.length}`;
+		asks.push({
+			id,
+			formula: { ...found.place(path), text },
+			expects: 'quantity',
+			...(like !== undefined && { like }),
+		});
+		return id;
+	};
 }
 
 /** An amount written on a page: a number with its unit, or a bare one of a plain number. */
@@ -80,7 +111,7 @@ export function writtenRange(
 }
 
 /** The place in a block of a line that begins with this field. */
-export function fieldPlace(block: Block, field: string): number {
+function fieldPlace(block: Block, field: string): number {
 	const found = new RegExp(`^\\s*(?:- )?${field}\\s*:`, 'm').exec(block.body.text);
 	return found ? found.index + (/^\s*/.exec(found[0])?.[0].length ?? 0) : 0;
 }

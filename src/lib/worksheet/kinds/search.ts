@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { problemAt } from '../problem.ts';
 import type { CellBase, Mention, Problem } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -38,11 +38,7 @@ export const readSearch: KindReader<SearchCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, label, over, hold = [], show, rank, chart, about } = found.value;
-	const mention = (path: PropertyKey[], figure: string, must: Mention['must']): Mention => ({
-		name: figure,
-		at: found.place(path),
-		must,
-	});
+	const mention = mentionIn(found);
 	const problems: Problem[] = [];
 	over.forEach(({ input }, index) => {
 		if (over.findIndex((each) => each.input === input) === index) return;
@@ -79,7 +75,7 @@ export const readSearch: KindReader<SearchCell> = (block) => {
 			mentions: [
 				...over.flatMap(({ input, sizes }, index): Mention[] => [
 					mention(['over', index, 'input'], input, 'input'),
-					{ ...mention(['over', index, 'sizes'], sizes, 'sizes'), like: input },
+					mention(['over', index, 'sizes'], sizes, 'sizes', input),
 				]),
 				...show.map((figure, index) => mention(['show', index], figure, 'quantity')),
 				...rank.map(({ by }, index) => mention(['rank', index, 'by'], by, 'quantity')),

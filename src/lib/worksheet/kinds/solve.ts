@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { Asked, CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { amountShape, nameShape, type KindReader } from './reader.ts';
+import { amountShape, askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -36,16 +36,7 @@ export const readSolve: KindReader<SolveCell> = (block) => {
 	if (!found.value) return { problems: found.problems };
 	const { name, label, find, from, to, when, about } = found.value;
 	const asks: Asked[] = [];
-	const ask = (path: PropertyKey[], text: string, like?: string): string => {
-		const id = `${name}/${asks.length}`;
-		asks.push({
-			id,
-			formula: { ...found.place(path), text },
-			expects: 'quantity',
-			...(like !== undefined && { like }),
-		});
-		return id;
-	};
+	const ask = askIn(found, name, asks);
 	const ends = { from: ask(['from'], from, find), to: ask(['to'], to, find) };
 	const left = ask(['when', 'left'], when.left);
 	return {
@@ -62,7 +53,7 @@ export const readSolve: KindReader<SolveCell> = (block) => {
 			equals: ask(['when', 'equals'], when.equals, left),
 			gives: [],
 			asks,
-			mentions: [{ name: find, at: found.place(['find']), must: 'input' }],
+			mentions: [mentionIn(found)(['find'], find, 'input')],
 		},
 		problems: [],
 	};

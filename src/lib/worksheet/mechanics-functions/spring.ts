@@ -61,6 +61,15 @@ const limits = record<ShackleLimits>('shackle limits', {
 	],
 });
 
+const bend = [
+	'curvature',
+	curvature,
+	'one over the radius; positive bows below the line through the eyes',
+] as const;
+const mounted = [
+	['leaf', leaf, 'the spring'],
+	['mount', mount, 'where the frame carries it'],
+] as const;
 const seatToAxle = [
 	'seat_to_axle',
 	length,
@@ -118,14 +127,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'arch_of_curvature',
 		about: 'The arch of a leaf bent into an arc.',
 		source: geometry,
-		takes: [
-			[
-				'curvature',
-				curvature,
-				'one over the radius; positive bows below the line through the eyes',
-			],
-			['length', length, 'eye to eye along the main leaf'],
-		],
+		takes: [bend, ['length', length, 'eye to eye along the main leaf']],
 		gives: length,
 		run: archOfCurvature,
 	}),
@@ -144,15 +146,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_pose',
 		about: 'The place of a spring on its mount at a given bend of its leaf.',
 		source: geometry,
-		takes: [
-			['leaf', leaf, 'the spring'],
-			['mount', mount, 'where the frame carries it'],
-			[
-				'curvature',
-				curvature,
-				'one over the radius; positive bows below the line through the eyes',
-			],
-		],
+		takes: [...mounted, bend],
 		gives: pose,
 		run: springPose,
 	}),
@@ -161,8 +155,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		about: 'The spring as measured: its arch and the load on it.',
 		source: springModel,
 		takes: [
-			['leaf', leaf, 'the spring'],
-			['mount', mount, 'where the frame carries it'],
+			...mounted,
 			['arch', length, 'of the loaded main leaf, below the line through its eyes positive'],
 			['load', force, 'at the seat of this one spring'],
 		],
@@ -187,8 +180,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		about: 'The spring with its axle risen in the frame: bump positive, droop negative.',
 		source: geometry,
 		takes: [
-			['leaf', leaf, 'the spring'],
-			['mount', mount, 'where the frame carries it'],
+			...mounted,
 			['rest', rest, 'the spring at rest on this mount'],
 			seatToAxle,
 			wedge,
@@ -239,13 +231,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'shackle_limits',
 		about: 'How far the axle may go in bump and in droop before the shackle is over centre.',
 		source: geometry,
-		takes: [
-			['leaf', leaf, 'the spring'],
-			['mount', mount, 'where the frame carries it'],
-			['rest', rest, 'the spring at rest on this mount'],
-			seatToAxle,
-			wedge,
-		],
+		takes: [...mounted, ['rest', rest, 'the spring at rest on this mount'], seatToAxle, wedge],
 		gives: limits,
 		run: shackleLimits,
 	}),

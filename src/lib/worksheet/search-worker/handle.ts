@@ -1,7 +1,7 @@
 /** Answers one request. It runs in the worker; tests call it as it is. */
 import { runAll } from '../run.ts';
 import { mostCombinations, planSearch, searching } from '../search.ts';
-import { readWorkbook } from '../workbook.ts';
+import { cellsOf, readWorkbook } from '../workbook.ts';
 import type { SearchReply, SearchRequest } from './messages.ts';
 
 /** Milliseconds between two words about how far it is. */
@@ -16,11 +16,9 @@ export function handleSearch(
 	say: (reply: SearchReply) => void,
 	clock: () => number = () => performance.now(),
 ): void {
-	const { graph, pages } = readWorkbook(id, new Map(files));
-	const cell = pages
-		.flatMap(({ parts }) => parts)
-		.map((part) => (part.part === 'cell' ? part.cell : undefined))
-		.find((each) => each?.kind === 'search' && each.name === name);
+	const workbook = readWorkbook(id, new Map(files));
+	const { graph } = workbook;
+	const cell = cellsOf(workbook).find((each) => each.kind === 'search' && each.name === name);
 	if (cell?.kind !== 'search') {
 		say({ problem: `This workbook has no search named “${name}”.` });
 		return;

@@ -1,0 +1,60 @@
+/**
+ * What a keystroke costs beside one run of everything: the figures that hang on the entry, and the ± of
+ * all figures or of those a sheet shows. On the first shipped scenario.
+ */
+import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
+import { figuresInSight, inputPlusMinus } from '../../src/lib/job/figures.ts';
+import { jobFromScenario } from '../../src/lib/job/job.ts';
+import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
+import type { Node } from '../../src/lib/worksheet/graph.ts';
+import { plusMinusOfAll } from '../../src/lib/worksheet/plus-minus.ts';
+import { linked, rerun, runAll } from '../../src/lib/worksheet/run.ts';
+import { quickest, times } from './quickest.ts';
+
+/** The measurement as a small table. */
+export function keystrokeTable(): string {
+	const workbook = readWorkbookFolder('lowering');
+	const { graph, scenarios, pages } = workbook;
+	const [scenario] = scenarios;
+	if (!scenario) throw new Error('There is no scenario to measure with.');
+	const inputs = inputsOf(readingsOf(graph, jobFromScenario(workbook, scenario, new Date(0))));
+	const run = runAll(graph, inputs);
+
+	const reach = ({ slot }: Node): number => linked(graph, [slot], 'feeds').size;
+	const entries = graph.nodes
+		.filter(({ id, input }) => input && inputs.has(id))
+		.sort((a, b) => reach(a) - reach(b));
+	const change = ({ id }: Node): (() => void) =>
+		times(20, () => rerun(graph, run, new Map([[id, inputs.get(id)]])));
+	const plusMinus = (wanted?: readonly number[]) => (): void => {
+		plusMinusOfAll(
+			graph,
+			run,
+			(node) => inputPlusMinus(node, run.values[node.slot]),
+			...(wanted ? [wanted] : []),
+		);
+	};
+	const works: readonly (readonly [what: string, work: () => void, count: number])[] = [
+		['one run of everything', times(20, () => runAll(graph, inputs)), 20],
+		...[0.5, 0.9, 1].map((share) => {
+			const entry = entries[Math.ceil(share * (entries.length - 1))] as Node;
+			const what = `an entry changed: ${entry.id} reaches ${reach(entry) - 1}`;
+			return [what, change(entry), 20] as const;
+		}),
+		['± of every figure', plusMinus(), 1],
+		...pages.map(({ id }) => {
+			const wanted = figuresInSight(workbook, id);
+			return [`± in sight on ${id}`, plusMinus(wanted), 1] as const;
+		}),
+	];
+	const found = quickest(works.map(([, work]) => work));
+	const cost = works.map(([, , count], index) => (found[index] ?? NaN) / count);
+	const wide = Math.max(...works.map(([what]) => what.length));
+	return [
+		`${'a keystroke'.padEnd(wide)}  runs of everything`,
+		...works.map(([what], index) => {
+			const ratio = (cost[index] ?? NaN) / (cost[0] ?? NaN);
+			return `${what.padEnd(wide)}  ${ratio.toFixed(2).padStart(18)}`;
+		}),
+	].join('\n');
+}

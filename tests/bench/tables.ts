@@ -1,0 +1,7 @@
+/** Every measurement of how long something takes, as tables of ratios: computers differ, ratios much less. */
+import { keystrokeTable } from './keystroke.ts';
+import { searchTable } from './search.ts';
+
+export function benchTables(): string {
+	return [keystrokeTable(), searchTable()].join('\n\n');
+}
