@@ -105,7 +105,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 	}
 	const run = runAll(graph, inputsOf(readings));
 	const plusMinus = plusMinusOfAll(graph, run, (node) =>
-		inputPlusMinus(node, run.values[node.slot]),
+		inputPlusMinus(node, readings.get(node.id)),
 	);
 	const all: Figures = { graph, quantities, system: job.system, run, plusMinus };
 	const nodes = graph.nodes.filter(

@@ -17,7 +17,8 @@ export function keystrokeTable(): string {
 	const { graph, scenarios, pages } = workbook;
 	const [scenario] = scenarios;
 	if (!scenario) throw new Error('There is no scenario to measure with.');
-	const inputs = inputsOf(readingsOf(graph, jobFromScenario(workbook, scenario, new Date(0))));
+	const readings = readingsOf(graph, jobFromScenario(workbook, scenario, new Date(0)));
+	const inputs = inputsOf(readings);
 	const run = runAll(graph, inputs);
 
 	const reach = ({ slot }: Node): number => linked(graph, [slot], 'feeds').size;
@@ -30,7 +31,7 @@ export function keystrokeTable(): string {
 		plusMinusOfAll(
 			graph,
 			run,
-			(node) => inputPlusMinus(node, run.values[node.slot]),
+			(node) => inputPlusMinus(node, readings.get(node.id)),
 			...(wanted ? [wanted] : []),
 		);
 	};

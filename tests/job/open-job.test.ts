@@ -84,6 +84,74 @@ function inColumn(job: OpenJob, name: string, figure: string): number {
 	return numberIn(workbook, column.figures.run, figure) / inch;
 }
 
+describe('typing', () => {
+	test('what cannot be read holds the amount from before it was begun, not half of it', () => {
+		const job = begun();
+		for (const typed of ['3', '33', '33 ', '33 k', '33 kg']) job.type('raise', typed);
+		expect(job.reading('raise').problem).toContain('4 1/2 in stays in force');
+		expect(inches(job, 'raise')).toBeCloseTo(4.5, 12);
+		const blank = begun(blankJob(workbook, 'inch-pound', new Date('2026-11-25')));
+		for (const typed of ['3', '33', '33 kg']) blank.type('span', typed);
+		expect(blank.reading('span').value).toBeUndefined();
+		expect(blank.reading('span').problem).toBeDefined();
+		// Left and come back to, what was read stays.
+		blank.type('span', '33');
+		blank.leave();
+		blank.type('span', '33 kg');
+		expect(inches(blank, 'span')).toBeCloseTo(33, 12);
+	});
+
+	test('a ± typed with the reading is carried on instead of the page’s own', () => {
+		const job = begun();
+		const sureOf = (name: string): number => {
+			const node = workbook.graph.byId.get(name);
+			return (job.figures.plusMinus[node?.slot ?? -1]?.size ?? NaN) / inch;
+		};
+		job.page = 'one';
+		expect(sureOf('drop')).toBeCloseTo(1 / 8, 9);
+		for (const [typed, sure] of [
+			['4 1/2 ± 1/4', 1 / 4],
+			['4 1/2 +- 1/2 in', 1 / 2],
+			['4.5 +/- 2.54 mm', 0.1],
+			['4 1/2 ± 0', 0],
+			['4 1/2', 1 / 8],
+		] as const) {
+			job.type('raise', typed);
+			expect(inches(job, 'raise')).toBeCloseTo(4.5, 12);
+			expect(sureOf('drop')).toBeCloseTo(sure, 9);
+		}
+		for (const [typed, words] of [
+			['4 ±', 'After the ±'],
+			['4 ± -1', 'below nothing'],
+			['4 ± 2 deg', 'a length is wanted here'],
+		] as const) {
+			job.type('raise', typed);
+			expect(job.reading('raise').problem).toContain(words);
+			expect(inches(job, 'raise')).toBeCloseTo(4.5, 12);
+		}
+		job.type('raise', '4 ± 1/4');
+		job.setSystem('metric');
+		const input = workbook.graph.byId.get('raise')?.input;
+		if (!input) throw new Error('no input');
+		expect(fieldText(input, job.job.entries['raise'], job.reading('raise'), 'metric')).toBe(
+			'101.6 ± 6.35',
+		);
+	});
+});
+
+test('another job is opened as one step, and one step brings the one before again', () => {
+	const job = begun();
+	job.type('raise', '3');
+	const before = job.job;
+	job.startBlank();
+	expect(job.reading('raise').standing).toBe('assumed');
+	job.stepBack();
+	expect(job.job.id).toBe(before.id);
+	expect(inches(job, 'raise')).toBeCloseTo(3, 12);
+	job.stepBack();
+	expect(inches(job, 'raise')).toBeCloseTo(4.5, 12);
+});
+
 describe('an option', () => {
 	test('becomes the plan as one step, stock where it says nothing, and one step takes it back', () => {
 		const job = begun();

@@ -9,7 +9,7 @@ import { linked, type Failure, type Run } from '../worksheet/run.ts';
 import { showFigure, showReading } from '../worksheet/shown.ts';
 import type { Value } from '../worksheet/types.ts';
 import { cellsOf, type Workbook } from '../worksheet/workbook.ts';
-import { isMeasured } from './reading.ts';
+import { isMeasured, type Reading } from './reading.ts';
 
 /** A run with what is needed to show it. */
 export interface Figures {
@@ -21,11 +21,12 @@ export interface Figures {
 }
 
 /**
- * The ± of an input, SI. A part that is not changed is exactly nought, for nothing is measured there.
- * @param value in force
+ * The ± of an input, SI: as typed with it, else the page's own. A part that is not changed is exactly
+ * nought, for nothing is measured there.
  */
-export function inputPlusMinus({ input }: Node, value: Value | undefined): number {
-	if (!input || !('plusMinus' in input) || (input.part && value === 0)) return 0;
+export function inputPlusMinus({ input }: Node, reading: Reading | undefined): number {
+	if (reading?.plusMinus !== undefined) return reading.plusMinus;
+	if (!input || !('plusMinus' in input) || (input.part && reading?.value === 0)) return 0;
 	return input.plusMinus;
 }
 

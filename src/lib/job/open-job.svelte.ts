@@ -112,7 +112,7 @@ export class OpenJob {
 	readonly figures: Figures = $derived.by(() => {
 		void this.#ranAgain;
 		const { graph, quantities } = this.workbook;
-		const of = (node: Node): number => inputPlusMinus(node, this.#run.values[node.slot]);
+		const of = (node: Node): number => this.plusMinusOf(node);
 		return {
 			graph,
 			quantities,
@@ -121,6 +121,11 @@ export class OpenJob {
 			plusMinus: plusMinusOfAll(graph, this.#run, of, this.#inSight),
 		};
 	});
+
+	/** The ± of an input, SI. */
+	plusMinusOf(input: Node): number {
+		return inputPlusMinus(input, this.#readings.get(input.id));
+	}
 
 	/** How an input stands. */
 	reading(name: string): Reading {
@@ -157,11 +162,16 @@ export class OpenJob {
 	type(name: string, typed: string, how: 'typed' | 'stepped' = 'typed'): void {
 		const input = this.workbook.graph.byId.get(name)?.input;
 		if (!input) return;
-		const entry = nextEntry(input, this.job.entries[name], typed, this.job.system);
-		this.#change(
-			{ ...this.job, entries: { ...this.job.entries, [name]: entry } },
-			`${how} ${name}`,
-		);
+		const field = `${how} ${name}`;
+		// What stays in force while it cannot be read is what stood there before, not half of what is typed.
+		const before = this.#goesOn(field) ? this.#past.at(-1)?.job : this.job;
+		const entry = nextEntry(input, before?.entries[name], typed, this.job.system);
+		this.#change({ ...this.job, entries: { ...this.job.entries, [name]: entry } }, field);
+	}
+
+	/** Whether typing goes on in the field it was in last: a run of keystrokes that goes back as one. */
+	#goesOn(field: string): boolean {
+		return this.#past.at(-1)?.field === field && !this.#left && this.#future.length === 0;
 	}
 
 	/** The field was left: what is typed in it next is a step of its own. */
@@ -355,10 +365,11 @@ export class OpenJob {
 		this.open(jobFromScenario(this.workbook, scenario, new Date()));
 	}
 
-	/** Opens another job; the one before stays kept. */
+	/** Opens another job; the one before stays kept, and one step back brings it again. */
 	open(job: Job): void {
-		this.#past = [];
+		this.#past = [...this.#past.slice(-199), { job: this.job, field: 'open' }];
 		this.#future = [];
+		this.#left = true;
 		this.#replace(job);
 		this.#keep();
 	}
@@ -388,9 +399,7 @@ export class OpenJob {
 
 	/** One step of change: figures first, then keeping it. */
 	#change(job: Job, field: string): void {
-		const last = this.#past.at(-1);
-		// A run of keystrokes in one field goes back as one.
-		if (last?.field !== field || this.#left || this.#future.length > 0) {
+		if (!this.#goesOn(field)) {
 			this.#past = [...this.#past.slice(-199), { job: this.job, field }];
 		}
 		this.#left = false;
@@ -403,19 +412,22 @@ export class OpenJob {
 	#replace(job: Job): void {
 		const changed = new Map<string, Value | undefined>();
 		let read = false;
+		let otherwiseSure = false;
 		for (const node of this.workbook.graph.nodes) {
 			if (!node.input) continue;
 			if (job.entries[node.id] === this.job.entries[node.id] && job.system === this.job.system) {
 				continue;
 			}
 			const reading = readingOf(node.input, job);
-			if (this.#readings.get(node.id)?.value !== reading.value) changed.set(node.id, reading.value);
+			const before = this.#readings.get(node.id);
+			if (before?.value !== reading.value) changed.set(node.id, reading.value);
+			if (before?.plusMinus !== reading.plusMinus) otherwiseSure = true;
 			this.#readings.set(node.id, reading);
 			read = true;
 		}
 		this.job = job;
 		if (read) this.#readAgain++;
-		if (changed.size === 0) return;
+		if (changed.size === 0 && !otherwiseSure) return;
 		rerun(this.workbook.graph, this.#run, changed);
 		this.#ranAgain++;
 	}

@@ -14,6 +14,8 @@ export type Standing = 'entered' | 'scenario' | 'assumed' | 'missing';
 export interface Reading {
 	/** In force; undefined when there is none. */
 	readonly value?: Value;
+	/** The ± that was typed with it, SI. */
+	readonly plusMinus?: number;
 	readonly standing: Standing;
 	/** Why what stands in the field could not be read, and what to do. */
 	readonly problem?: string;
@@ -42,7 +44,7 @@ export function readTyped(
 	input: InputCell,
 	typed: string,
 	system: UnitSystem,
-): { readonly value: Value; readonly caution?: string } | { readonly problem: string } {
+): Read<Value> | { readonly problem: string } {
 	switch (input.asks_for) {
 		case 'choice':
 			return Object.hasOwn(input.choices, typed)
@@ -66,8 +68,15 @@ export function readTyped(
 				: { problem: 'Nothing is entered yet. Type the readings with semicolons between them.' };
 		}
 		case 'quantity':
-			return readAmount(input, typed, system);
+			return readWithPlusMinus(input, typed, system);
 	}
+}
+
+/** What was read of a field. */
+interface Read<V> {
+	readonly value: V;
+	readonly plusMinus?: number;
+	readonly caution?: string;
 }
 
 function readDate(typed: string): { readonly value: string } | { readonly problem: string } {
@@ -85,11 +94,27 @@ function readDate(typed: string): { readonly value: string } | { readonly proble
 
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
 
+/** An amount that may say how sure it is: "5.2 ± 0.3", "33 1/2 +- 1/16". */
+function readWithPlusMinus(
+	input: QuantityInput,
+	typed: string,
+	system: UnitSystem,
+): Read<number> | { readonly problem: string } {
+	const [amount = '', size] = typed.split(/±|\+\/-|\+-/, 2);
+	const read = readAmount(input, amount, system);
+	if ('problem' in read || size === undefined) return read;
+	const sure = readEntry(size, input.quantity.shown[system].unit);
+	if ('problem' in sure) return { problem: `After the ±: ${sure.problem}` };
+	return sure.value < 0
+		? { problem: 'The amount after the ± is below nothing; type how far off the reading may be.' }
+		: { ...read, plusMinus: sure.value };
+}
+
 function readAmount(
 	input: QuantityInput,
 	typed: string,
 	system: UnitSystem,
-): { readonly value: number; readonly caution?: string } | { readonly problem: string } {
+): Read<number> | { readonly problem: string } {
 	const shown = input.quantity.shown[system];
 	const read = readEntry(typed, shown.unit);
 	if ('problem' in read) return read;
@@ -124,7 +149,11 @@ export function readingOf(input: InputCell, job: Job): Reading {
 	const shown = shownFor(input, job.system);
 	const inForce: Reading =
 		held && 'value' in held && entry.held
-			? { value: held.value, standing: standingOf(entry.held) }
+			? {
+					value: held.value,
+					standing: standingOf(entry.held),
+					...(held.plusMinus !== undefined && { plusMinus: held.plusMinus }),
+				}
 			: without;
 	const still =
 		inForce.value === undefined
@@ -157,7 +186,7 @@ export function inputsOf(readings: ReadonlyMap<string, Reading>): Map<string, Va
 export function fieldText(
 	input: InputCell,
 	entry: Entry | undefined,
-	{ value, problem }: Reading,
+	{ value, plusMinus, problem }: Reading,
 	system: UnitSystem,
 ): string {
 	if (entry && (entry.system === system || problem)) return entry.typed;
@@ -165,7 +194,8 @@ export function fieldText(
 	const inWords = (each: Value): string =>
 		typeof each === 'number' && shown ? readingNumber(each, shown) : String(each);
 	if (value === undefined) return '';
-	return Array.isArray(value) ? value.map(inWords).join('; ') : inWords(value);
+	const words = Array.isArray(value) ? value.map(inWords).join('; ') : inWords(value);
+	return plusMinus === undefined ? words : `${words} ± ${inWords(plusMinus)}`;
 }
 
 /**
