@@ -94,6 +94,10 @@ describe('typing', () => {
 		for (const typed of ['3', '33', '33 kg']) blank.type('span', typed);
 		expect(blank.reading('span').value).toBeUndefined();
 		expect(blank.reading('span').problem).toBeDefined();
+		// Written over, not gone on with: what was read stays.
+		job.type('raise', '5');
+		job.type('raise', 'six');
+		expect(inches(job, 'raise')).toBeCloseTo(5, 12);
 		// Left and come back to, what was read stays.
 		blank.type('span', '33');
 		blank.leave();

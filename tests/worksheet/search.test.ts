@@ -207,12 +207,38 @@ describe('on the shipped workbook', () => {
 		);
 	});
 
+	test('a condition that need not hold turns nothing away, here and beside the page', () => {
+		const [, joints] = cell.hold;
+		const kept = { ...cell, hold: cell.hold.slice(0, 1) };
+		const wide = bruteForce(tried, entered, kept);
+		const open = planSearch(tried.graph, base, cell, [joints?.condition ?? '']);
+		if ('why' in open) throw new Error(open.message);
+		const found = searchAll(tried.graph, base, open);
+		expect(found.kept).toBeGreaterThan(answer.kept);
+		expect(found.kept).toBe(wide.kept);
+		expect(found.turnedAway).toEqual(wide.turnedAway);
+		expect([...found.rows]).toEqual(wide.rows.flat());
+		const replies: SearchReply[] = [];
+		handleSearch(
+			{
+				workbook: tried.id,
+				files: [...tried.files],
+				inputs: [...entered],
+				cell: 'tried_kits',
+				without: [joints?.condition ?? ''],
+			},
+			(reply) => replies.push(reply),
+		);
+		expect(replies.at(-1)).toStrictEqual({ answer: found });
+	});
+
 	describe('beside the page', () => {
 		const request: SearchRequest = {
 			workbook: tried.id,
 			files: [...tried.files],
 			inputs: [...entered],
 			cell: 'tried_kits',
+			without: [],
 		};
 		const repliesTo = (asked: SearchRequest, clock?: () => number): SearchReply[] => {
 			const replies: SearchReply[] = [];

@@ -163,9 +163,11 @@ export class OpenJob {
 		const input = this.workbook.graph.byId.get(name)?.input;
 		if (!input) return;
 		const field = `${how} ${name}`;
-		// What stays in force while it cannot be read is what stood there before, not half of what is typed.
-		const before = this.#goesOn(field) ? this.#past.at(-1)?.job : this.job;
-		const entry = nextEntry(input, before?.entries[name], typed, this.job.system);
+		const current = this.job.entries[name];
+		// Half of what is being typed is no reading: while “33 kg” cannot be read, 33 does not stay in force.
+		const half = this.#goesOn(field) && current && typed.startsWith(current.typed.trimEnd());
+		const before = half ? this.#past.at(-1)?.job.entries[name] : current;
+		const entry = nextEntry(input, before, typed, this.job.system);
 		this.#change({ ...this.job, entries: { ...this.job.entries, [name]: entry } }, field);
 	}
 

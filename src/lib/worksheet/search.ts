@@ -34,8 +34,16 @@ export interface SearchAnswer {
 	readonly rows: Float64Array<ArrayBuffer>;
 }
 
-/** What a search cell asks for with the entries of a run, or why that cannot be begun. */
-export function planSearch(graph: Graph, base: Run, cell: SearchCell): SearchPlan | Failure {
+/**
+ * What a search cell asks for with the entries of a run, or why that cannot be begun.
+ * @param without ids of the conditions that need not hold
+ */
+export function planSearch(
+	graph: Graph,
+	base: Run,
+	cell: SearchCell,
+	without: readonly string[] = [],
+): SearchPlan | Failure {
 	const named = (names: readonly string[]): Node[] =>
 		names.flatMap((name) => graph.byId.get(name) ?? []);
 	const lists = named(cell.over.map(({ sizes }) => sizes));
@@ -46,7 +54,9 @@ export function planSearch(graph: Graph, base: Run, cell: SearchCell): SearchPla
 	const plan: SearchPlan = {
 		inputs: named(cell.over.map(({ input }) => input)),
 		sizes,
-		conditions: named(cell.hold.map(({ condition }) => condition)),
+		conditions: named(
+			cell.hold.flatMap(({ condition }) => (without.includes(condition) ? [] : [condition])),
+		),
 		figures: named(cell.figures),
 		total: sizes.reduce((total, list) => total * list.length, 1),
 	};

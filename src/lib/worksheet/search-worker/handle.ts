@@ -12,7 +12,7 @@ const everySo = 100;
  * @param clock milliseconds, only for when to tell how far it is
  */
 export function handleSearch(
-	{ workbook: id, files, inputs, cell: name }: SearchRequest,
+	{ workbook: id, files, inputs, cell: name, without }: SearchRequest,
 	say: (reply: SearchReply) => void,
 	clock: () => number = () => performance.now(),
 ): void {
@@ -24,7 +24,7 @@ export function handleSearch(
 		return;
 	}
 	const base = runAll(graph, new Map(inputs));
-	const plan = planSearch(graph, base, cell);
+	const plan = planSearch(graph, base, cell, without);
 	if ('why' in plan) {
 		say({ problem: plan.message });
 		return;

@@ -11,6 +11,8 @@ export interface SearchRequest {
 	readonly inputs: readonly (readonly [name: string, value: Value])[];
 	/** Name of the search cell. */
 	readonly cell: string;
+	/** Ids of its conditions that need not hold. */
+	readonly without: readonly string[];
 }
 
 /** From the worker: how far it is, again and again, and in the end an answer or why there is none. */

@@ -5,6 +5,7 @@ import type { SearchReply, SearchRequest } from './messages.ts';
 
 /**
  * @param cell name of the search cell
+ * @param without ids of its conditions that need not hold
  * @param hear takes each reply; the last one is an answer or a problem
  * @returns ends it; nothing is heard after that
  */
@@ -12,6 +13,7 @@ export function startSearch(
 	workbook: Workbook,
 	inputs: Inputs,
 	cell: string,
+	without: readonly string[],
 	hear: (reply: SearchReply) => void,
 ): () => void {
 	const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
@@ -31,6 +33,7 @@ export function startSearch(
 		files: [...workbook.files],
 		inputs: [...inputs],
 		cell,
+		without,
 	};
 	worker.postMessage(request);
 	return stop;
