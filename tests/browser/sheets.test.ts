@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { functionTable } from '../../src/lib/worksheet/functions.ts';
 import {
 	expect,
 	fieldOf,
@@ -120,6 +121,20 @@ test('the keyboard alone reaches a field, types, and goes on', async ({ page }) 
 	// Tab reaches what stands beneath the field too.
 	await page.keyboard.press('Tab');
 	await expect(page.getByRole('button', { name: /^Only assumed/ }).last()).toBeFocused();
+});
+
+test('the reference of functions is made from the table itself, and can be looked through', async ({
+	page,
+}) => {
+	await page.setViewportSize({ width: 360, height: 740 });
+	await page.goto('/');
+	await page.getByRole('link', { name: 'what a formula may call' }).click();
+	await expect(page.locator('.function')).toHaveCount(functionTable.length);
+	await page.getByLabel('Words to look for').fill('whirling');
+	await expect(page.locator('#whirling_speed')).toContainText('Roark');
+	expect(await page.locator('.function').count()).toBeLessThan(functionTable.length);
+	const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+	expect(beyond).toBeLessThanOrEqual(0);
 });
 
 test('an address that is no sheet says so', async ({ page, baseURL }) => {
