@@ -137,6 +137,14 @@ test('the reference of functions is made from the table itself, and can be looke
 	expect(beyond).toBeLessThanOrEqual(0);
 });
 
+test('an address that names a check leads to it, also when it is the first thing opened', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await page.goto('/stance/#headlamps');
+	await expect(page.locator('#headlamps')).toBeInViewport();
+});
+
 test('an address that is no sheet says so', async ({ page, baseURL }) => {
 	const answer = await page.request.get(`${baseURL}/no-such-sheet/`);
 	expect(answer.status()).toBe(404);

@@ -317,6 +317,7 @@ class Reader {
 			this.next += joined ? 4 : 3;
 			value += fraction;
 		} else if (this.fractionOf(token)) {
+			this.refuseLostSpace(token);
 			const below = Number(this.look(1)?.text);
 			this.next += 2;
 			value /= below;
@@ -331,6 +332,20 @@ class Reader {
 			return undefined;
 		const value = Number(above.text) / Number(below.text);
 		return /^\d+$/.test(above.text) && /^\d+$/.test(below.text) && value < 1 ? value : undefined;
+	}
+
+	/** 45/8 on a tape is 4 5/8 with its space forgotten, sooner than a division. */
+	private refuseLostSpace({ text }: Token): void {
+		const [stroke, below] = [this.look(), this.look(1)];
+		const divisions = Number(below?.text);
+		const onTape = [2, 4, 8, 16, 32, 64].includes(divisions) && !stroke?.spaced && !below?.spaced;
+		if (!onTape || Number(text) <= divisions || !sameDimension(this.unit.dimension, length)) return;
+		const figures = divisions > 10 && Number(text.slice(-2)) < divisions ? 2 : 1;
+		const [whole, part] = [text.slice(0, -figures), text.slice(-figures)];
+		const meant = whole && Number(part) < divisions ? ` may be ${whole} ${part}/${divisions}` : '';
+		throw new Unreadable(
+			`“${text}/${divisions}”${meant || ' is more than one'}. Put a space before the fraction, or spaces round the stroke for a division, ${text} / ${divisions}.`,
+		);
 	}
 
 	/** Whether this number is the upper part of a fraction such as 1/2 or 5/8, to be read as one number. */
