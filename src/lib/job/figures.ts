@@ -61,10 +61,29 @@ export function valueInWords(node: Node, value: Value, figures: Figures): string
 	return typeof value === 'object' ? '' : String(value);
 }
 
+/** The value of a name in a run, SI. */
+export function valueNamed(name: string, { graph, run }: Figures): Value | undefined {
+	const node = graph.byId.get(name);
+	return node && run.values[node.slot];
+}
+
+/** Why the first of several names that has no value has none. */
+export function firstFailure(
+	names: readonly string[],
+	{ graph, run }: Figures,
+): Failure | undefined {
+	for (const name of names) {
+		const node = graph.byId.get(name);
+		const failure = node && run.failures[node.slot];
+		if (failure) return failure;
+	}
+	return undefined;
+}
+
 /** A figure by its name, in words; “—” when it has no value. */
 export function figureInWords(name: string, figures: Figures): string {
 	const node = figures.graph.byId.get(name);
-	const value = node && figures.run.values[node.slot];
+	const value = valueNamed(name, figures);
 	return node && value !== undefined ? valueInWords(node, value, figures) : '—';
 }
 

@@ -112,13 +112,12 @@ export class OpenJob {
 	readonly figures: Figures = $derived.by(() => {
 		void this.#ranAgain;
 		const { graph, quantities } = this.workbook;
-		const of = (node: Node): number => this.plusMinusOf(node);
 		return {
 			graph,
 			quantities,
 			system: this.system,
 			run: this.#run,
-			plusMinus: plusMinusOfAll(graph, this.#run, of, this.#inSight),
+			plusMinus: plusMinusOfAll(graph, this.#run, (node) => this.plusMinusOf(node), this.#inSight),
 		};
 	});
 

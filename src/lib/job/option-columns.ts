@@ -1,8 +1,8 @@
 /** The columns of a comparison: the stock truck, the plan as it is, and each option, run on copies. */
 import type { CompareCell } from '../worksheet/kinds/compare.ts';
-import { rerun } from '../worksheet/run.ts';
+import { rerun, type Run } from '../worksheet/run.ts';
 import type { Value } from '../worksheet/types.ts';
-import { shownForNode, type Figures } from './figures.ts';
+import { shownForNode, valueNamed, type Figures } from './figures.ts';
 import type { Job, KitOption } from './job.ts';
 import { readingOf, type Reading } from './reading.ts';
 import { showChange } from '../worksheet/shown.ts';
@@ -34,10 +34,8 @@ export function optionColumns(cell: CompareCell, job: Job, figures: Figures): Op
 		const readings = new Map(
 			inputs.map((input): [string, Reading] => [input.name, readingOf(input, { ...job, entries })]),
 		);
-		const changed = new Map<string, Value | undefined>();
-		for (const [input, { value }] of readings) changed.set(input, value);
-		const run = { values: [...figures.run.values], failures: [...figures.run.failures] };
-		rerun(graph, run, changed);
+		// The plan is what the job has been run with already.
+		const run = entries === job.entries ? figures.run : runWith(readings, figures);
 		return {
 			id,
 			name,
@@ -53,12 +51,21 @@ export function optionColumns(cell: CompareCell, job: Job, figures: Figures): Op
 	];
 }
 
+/** A copy of a run with some inputs read otherwise. */
+function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures): Run {
+	const changed = new Map<string, Value | undefined>();
+	for (const [input, { value }] of readings) changed.set(input, value);
+	const copy = { values: [...run.values], failures: [...run.failures] };
+	rerun(graph, copy, changed);
+	return copy;
+}
+
 /** A figure's difference to another run, in words with its sign; empty where either has none. */
 export function differenceInWords(name: string, figures: Figures, against: Figures): string {
 	const node = figures.graph.byId.get(name);
 	const shown = node && shownForNode(node, figures.quantities, figures.system);
-	const here = node && figures.run.values[node.slot];
-	const there = node && against.run.values[node.slot];
+	const here = valueNamed(name, figures);
+	const there = valueNamed(name, against);
 	if (!shown || typeof here !== 'number' || typeof there !== 'number') return '';
 	return showChange(here - there, shown);
 }
