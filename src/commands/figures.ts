@@ -8,17 +8,17 @@ import {
 	shownForNode,
 	valueInWords,
 	type Figures,
-} from '../lib/job/figures.ts';
+} from '../lib/answers/figures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
-import { checksOf } from '../lib/worksheet/checks.ts';
-import { nearest } from '../lib/worksheet/nearest.ts';
-import { plusMinusOfAll } from '../lib/worksheet/plus-minus.ts';
-import { problemInWords } from '../lib/worksheet/problem.ts';
-import { unitSystems, type UnitSystem } from '../lib/worksheet/quantities.ts';
-import { runAll } from '../lib/worksheet/run.ts';
-import { showPlusMinus } from '../lib/worksheet/shown.ts';
-import type { Workbook } from '../lib/worksheet/workbook.ts';
+import { checksOf } from '../lib/language/checks.ts';
+import { nearest } from '../lib/units/nearest-word.ts';
+import { plusMinusOfAll } from '../lib/engine/plus-minus.ts';
+import { problemInWords } from '../lib/language/problem.ts';
+import { unitSystems, type UnitSystem } from '../lib/units/quantities.ts';
+import { runAll } from '../lib/engine/run.ts';
+import { showPlusMinus } from '../lib/units/shown.ts';
+import type { Workbook } from '../lib/language/workbook.ts';
 import { readWorkbookFolder } from './workbook-folder.ts';
 
 /** Something the person at the terminal can put right: one line, no trace. */

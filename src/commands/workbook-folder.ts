@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readWorkbook, type Workbook } from '../lib/worksheet/workbook.ts';
+import { readWorkbook, type Workbook } from '../lib/language/workbook.ts';
 
 const workbooks = fileURLToPath(new URL('../../workbooks/', import.meta.url));
 

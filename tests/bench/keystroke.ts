@@ -3,12 +3,12 @@
  * all figures or of those a sheet shows. On the first shipped scenario.
  */
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
-import { figuresInSight, inputPlusMinus } from '../../src/lib/job/figures.ts';
+import { figuresInSight, inputPlusMinus } from '../../src/lib/answers/figures.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
-import type { Node } from '../../src/lib/worksheet/graph.ts';
-import { plusMinusOfAll } from '../../src/lib/worksheet/plus-minus.ts';
-import { linked, rerun, runAll } from '../../src/lib/worksheet/run.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
+import { plusMinusOfAll } from '../../src/lib/engine/plus-minus.ts';
+import { linked, rerun, runAll } from '../../src/lib/engine/run.ts';
 import { quickest, times } from './quickest.ts';
 
 /** The measurement as a small table. */

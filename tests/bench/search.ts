@@ -5,10 +5,10 @@
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
-import { runAll } from '../../src/lib/worksheet/run.ts';
-import { planSearch, searchAll } from '../../src/lib/worksheet/search.ts';
-import { cellsOf, readWorkbook } from '../../src/lib/worksheet/workbook.ts';
-import { fence, inputCell } from '../worksheet/small-workbook.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
+import { planSearch, searchAll } from '../../src/lib/engine/search.ts';
+import { cellsOf, readWorkbook } from '../../src/lib/language/workbook.ts';
+import { fence, inputCell } from '../language/small-workbook.ts';
 import { quickest, times } from './quickest.ts';
 
 const page = [

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { functionTable } from '../../src/lib/worksheet/functions.ts';
+import { functionTable } from '../../src/lib/language/functions.ts';
 import {
 	expect,
 	fieldOf,

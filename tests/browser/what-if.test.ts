@@ -14,9 +14,9 @@ import type { Page } from '@playwright/test';
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
-import { runAll } from '../../src/lib/worksheet/run.ts';
-import { planSearch, searchAll } from '../../src/lib/worksheet/search.ts';
-import { cellsOf } from '../../src/lib/worksheet/workbook.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
+import { planSearch, searchAll } from '../../src/lib/engine/search.ts';
+import { cellsOf } from '../../src/lib/language/workbook.ts';
 
 const comparison = (page: Page) => page.locator('#kits_side_by_side');
 
@@ -209,7 +209,7 @@ test('what comes from the worker is what the plain engine finds', async ({ page 
 	expect(rows.length).toBe(plain.length);
 	expect(rows.length).toBeGreaterThan(0);
 	// The engine of the browser may be another version than the one the tests run in, so its sines may
-	// differ in the last bit; on one engine the rows are equal to the bit (tests/worksheet/search.test.ts).
+	// differ in the last bit; on one engine the rows are equal to the bit (tests/engine/search.test.ts).
 	const apart = rows.map((value, index) => Math.abs(value - (plain[index] ?? NaN)));
 	expect(Math.max(...apart)).toBeLessThan(1e-12);
 });

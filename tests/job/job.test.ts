@@ -9,10 +9,10 @@ import {
 	readingOf,
 	readingsOf,
 } from '../../src/lib/job/reading.ts';
-import type { InputCell } from '../../src/lib/worksheet/kinds/input.ts';
-import { runAll } from '../../src/lib/worksheet/run.ts';
-import { shipped } from '../worksheet/shipped.ts';
-import { fence, smallWorkbook } from '../worksheet/small-workbook.ts';
+import type { InputCell } from '../../src/lib/language/kinds/input.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
+import { shipped } from '../language/shipped.ts';
+import { fence, smallWorkbook } from '../language/small-workbook.ts';
 
 const { graph } = shipped;
 const now = new Date('2026-11-25T08:00:00Z');

@@ -1,6 +1,6 @@
 /** A job as a file: saved, and opened again elsewhere with the same figures. */
 import { z } from 'zod';
-import { unitSystems } from '../worksheet/quantities.ts';
+import { unitSystems } from '../units/quantities.ts';
 import { origins, type Entry, type Job } from './job.ts';
 
 /** Says what the file is. */

@@ -2,8 +2,8 @@
  * One person's job: what was typed for each input, kept exactly as typed. Plain data, so that it can be
  * stored, saved to a file and undone by keeping the one before.
  */
-import type { UnitSystem } from '../worksheet/quantities.ts';
-import type { Scenario, Workbook } from '../worksheet/workbook.ts';
+import type { UnitSystem } from '../units/quantities.ts';
+import type { Scenario, Workbook } from '../language/workbook.ts';
 
 /** Where an entry comes from: measured or chosen by the person, the scenario's, or only assumed by the person. */
 export const origins = ['person', 'scenario', 'assumed'] as const;

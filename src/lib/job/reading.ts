@@ -1,10 +1,10 @@
 /** From what was typed to what is in force: the value of each input, and what to say about it. */
-import { readEntry } from '../worksheet/entry.ts';
-import type { Graph } from '../worksheet/graph.ts';
-import type { InputCell, Range } from '../worksheet/kinds/input.ts';
-import type { Shown, UnitSystem } from '../worksheet/quantities.ts';
-import { readingNumber, showReading } from '../worksheet/shown.ts';
-import type { Value } from '../worksheet/types.ts';
+import { readEntry } from '../units/entry.ts';
+import type { Graph } from '../language/graph.ts';
+import type { InputCell, Range } from '../language/kinds/input.ts';
+import type { Shown, UnitSystem } from '../units/quantities.ts';
+import { readingNumber, showReading } from '../units/shown.ts';
+import type { Value } from '../language/types.ts';
 import type { Entry, Job } from './job.ts';
 
 /** Where the value in force comes from. */

@@ -1,4 +1,4 @@
-import { shipped } from '$lib/sheet/shipped.ts';
+import { shipped } from '$lib/desk/shipped.ts';
 import { error } from '@sveltejs/kit';
 import type { EntryGenerator, PageLoad } from './$types';
 

@@ -1,0 +1,126 @@
+/** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
+import { checkResult } from '../language/checks.ts';
+import type { Graph, Node } from '../language/graph.ts';
+import type { CheckCell, Level } from '../language/kinds/check.ts';
+import type { PlusMinus } from '../engine/plus-minus.ts';
+import { proseOf } from '../language/prose.ts';
+import { shownAs, type Quantities, type Shown, type UnitSystem } from '../units/quantities.ts';
+import { linked, type Failure, type Run } from '../engine/run.ts';
+import { showFigure, showReading } from '../units/shown.ts';
+import type { Value } from '../language/types.ts';
+import { cellsOf, type Workbook } from '../language/workbook.ts';
+import { isMeasured, type Reading } from '../job/reading.ts';
+
+/** A run with what is needed to show it. */
+export interface Figures {
+	readonly graph: Graph;
+	readonly quantities: Quantities;
+	readonly system: UnitSystem;
+	readonly run: Run;
+	readonly plusMinus: readonly (PlusMinus | undefined)[];
+}
+
+/**
+ * The ± of an input, SI: as typed with it, else the page's own. A part that is not changed is exactly
+ * nought, for nothing is measured there.
+ */
+export function inputPlusMinus({ input }: Node, reading: Reading | undefined): number {
+	if (reading?.plusMinus !== undefined) return reading.plusMinus;
+	if (!input || !('plusMinus' in input) || (input.part && reading?.value === 0)) return 0;
+	return input.plusMinus;
+}
+
+/** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
+export function figuresInSight(workbook: Workbook, page: string): readonly number[] {
+	const cells = cellsOf(workbook).filter((cell) => cell.page === page);
+	const named = cells.flatMap(({ gives, mentions }) => [...gives, ...mentions]);
+	const names = new Set([...workbook.standing, ...named.map(({ name }) => name)]);
+	return [...names].flatMap((name) => workbook.graph.byId.get(name)?.slot ?? []);
+}
+
+/** How a node's amounts are shown; undefined for what is not a quantity. */
+export function shownForNode(
+	node: Node,
+	quantities: Quantities,
+	system: UnitSystem,
+): Shown | undefined {
+	if (node.type?.kind !== 'quantity') return undefined;
+	if (node.input && 'quantity' in node.input) return node.input.quantity.shown[system];
+	return shownAs(quantities, node.type.dimension, system, node.shownIn);
+}
+
+/** A value in words. Inputs read as their rule would give them, figures in decimals. */
+export function valueInWords(node: Node, value: Value, figures: Figures): string {
+	const shown = shownForNode(node, figures.quantities, figures.system);
+	if (typeof value === 'number' && shown) {
+		return node.input ? showReading(value, shown) : showFigure(value, shown);
+	}
+	if (typeof value === 'boolean') return value ? 'yes' : 'no';
+	if (node.input?.asks_for === 'choice') return node.input.choices[String(value)] ?? String(value);
+	if (Array.isArray(value)) return `${value.length} readings`;
+	return typeof value === 'object' ? '' : String(value);
+}
+
+/** The value of a name in a run, SI. */
+export function valueNamed(name: string, { graph, run }: Figures): Value | undefined {
+	const node = graph.byId.get(name);
+	return node && run.values[node.slot];
+}
+
+/** Why the first of several names that has no value has none. */
+export function firstFailure(
+	names: readonly string[],
+	{ graph, run }: Figures,
+): Failure | undefined {
+	for (const name of names) {
+		const node = graph.byId.get(name);
+		const failure = node && run.failures[node.slot];
+		if (failure) return failure;
+	}
+	return undefined;
+}
+
+/** A figure by its name, in words; “—” when it has no value. */
+export function figureInWords(name: string, figures: Figures): string {
+	const node = figures.graph.byId.get(name);
+	const value = valueNamed(name, figures);
+	return node && value !== undefined ? valueInWords(node, value, figures) : '—';
+}
+
+/** A sentence with its live figures filled in; “—” for one that has no value. */
+function filledIn(text: string, figures: Figures): string {
+	return proseOf(text)
+		.map((piece) => ('text' in piece ? piece.text : figureInWords(piece.figure, figures)))
+		.join('');
+}
+
+/** The entries of measurements behind a figure, near and far. */
+export function measurementsBehind(node: Node, graph: Graph): readonly Node[] {
+	return [...linked(graph, [node.slot], 'needs')].flatMap((slot) => {
+		const found = graph.nodes[slot];
+		return found?.input && found !== node && isMeasured(found.input) ? [found] : [];
+	});
+}
+
+/** A check's answer in words, or why there is none yet. */
+export type CheckAnswer =
+	| { readonly level: Level; readonly text: string; readonly do: string }
+	| { readonly failure: Failure };
+
+/** A level with its sign; open where a check has no answer yet. */
+export const levelWords: Readonly<Record<Level | 'open', string>> = {
+	clear: '✓ Clear',
+	caution: '! Caution',
+	stop: '✕ Stop',
+	open: '… Not known yet',
+};
+
+export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {
+	const result = checkResult(figures.graph, figures.run, cell);
+	if ('why' in result) return { failure: result };
+	return {
+		level: result.level,
+		text: filledIn(result.because, figures),
+		do: result.do ? filledIn(result.do, figures) : '',
+	};
+}

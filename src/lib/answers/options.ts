@@ -1,0 +1,71 @@
+/** The columns of a comparison: the stock truck, the plan as it is, and each option, run on copies. */
+import type { CompareCell } from '../language/kinds/compare.ts';
+import { rerun, type Run } from '../engine/run.ts';
+import type { Value } from '../language/types.ts';
+import { shownForNode, valueNamed, type Figures } from './figures.ts';
+import type { Job, KitOption } from '../job/job.ts';
+import { readingOf, type Reading } from '../job/reading.ts';
+import { showChange } from '../units/shown.ts';
+
+export interface OptionColumn {
+	/** “stock”, “plan”, or the option's id. */
+	readonly id: string;
+	readonly name: string;
+	/** Undefined for the stock truck and the plan, which are not typed here. */
+	readonly option?: KitOption;
+	/** How each input that options set stands in it. */
+	readonly readings: ReadonlyMap<string, Reading>;
+	readonly figures: Figures;
+}
+
+/**
+ * All columns, the stock truck first.
+ * @param figures of the job as it is
+ */
+export function optionColumns(cell: CompareCell, job: Job, figures: Figures): OptionColumn[] {
+	const { graph } = figures;
+	const inputs = cell.set.flatMap((name) => graph.byId.get(name)?.input ?? []);
+	const column = (
+		id: string,
+		name: string,
+		entries: KitOption['entries'],
+		option?: KitOption,
+	): OptionColumn => {
+		const readings = new Map(
+			inputs.map((input): [string, Reading] => [input.name, readingOf(input, { ...job, entries })]),
+		);
+		// The plan is what the job has been run with already.
+		const run = entries === job.entries ? figures.run : runWith(readings, figures);
+		return {
+			id,
+			name,
+			...(option && { option }),
+			readings,
+			figures: { ...figures, run, plusMinus: [] },
+		};
+	};
+	return [
+		column('stock', 'Stock parts', {}),
+		column('plan', 'The plan', job.entries),
+		...(job.options ?? []).map((option) => column(option.id, option.name, option.entries, option)),
+	];
+}
+
+/** A copy of a run with some inputs read otherwise. */
+function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures): Run {
+	const changed = new Map<string, Value | undefined>();
+	for (const [input, { value }] of readings) changed.set(input, value);
+	const copy = { values: [...run.values], failures: [...run.failures] };
+	rerun(graph, copy, changed);
+	return copy;
+}
+
+/** A figure's difference to another run, in words with its sign; empty where either has none. */
+export function differenceInWords(name: string, figures: Figures, against: Figures): string {
+	const node = figures.graph.byId.get(name);
+	const shown = node && shownForNode(node, figures.quantities, figures.system);
+	const here = valueNamed(name, figures);
+	const there = valueNamed(name, against);
+	if (!shown || typeof here !== 'number' || typeof there !== 'number') return '';
+	return showChange(here - there, shown);
+}

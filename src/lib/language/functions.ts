@@ -1,0 +1,202 @@
+/**
+ * The function table of the language: what a formula may call. The reference page people read is made
+ * from it. A trade function is one row in trade/rows/; plain mathematics is here.
+ */
+import {
+	angle,
+	dimensionToPower,
+	isPlainNumber,
+	plainNumber,
+	sameDimension,
+	type Dimension,
+} from '../units/dimension.ts';
+import { OutOfRange } from '../mechanics/out-of-range.ts';
+import { mechanicsFunctions } from '../trade/rows/index.ts';
+import type { WorksheetFunction } from './function-row.ts';
+import type { Type, Value } from './types.ts';
+
+type Refuse = Parameters<WorksheetFunction['resultOf']>[1];
+
+const number: Type = { kind: 'quantity', dimension: plainNumber };
+const anAngle: Type = { kind: 'quantity', dimension: angle };
+
+/** One row of plain mathematics. */
+function mathematics(
+	name: string,
+	parameters: readonly string[],
+	about: string,
+	resultOf: (args: readonly Type[], refuse: Refuse) => Type,
+	run: (...args: never[]) => number,
+	least = parameters.length,
+	most = parameters.length,
+): WorksheetFunction {
+	return {
+		name,
+		about,
+		source: 'plain mathematics',
+		parameters: parameters.map((parameter) => ({ name: parameter, about: '' })),
+		takes: (count) => count >= least && count <= most,
+		takesInWords:
+			most === Infinity
+				? `${least} or more values`
+				: least === most
+					? `${least} ${least === 1 ? 'value' : 'values'}`
+					: `${least} to ${most} values`,
+		resultOf,
+		run: run as (...args: Value[]) => Value,
+	};
+}
+
+function dimensionOf(args: readonly Type[], index: number, refuse: Refuse): Dimension {
+	const type = args[index];
+	if (type?.kind !== 'quantity') throw refuse(index, 'quantity');
+	return type.dimension;
+}
+
+/** All of one dimension; the result too. */
+const alike = (args: readonly Type[], refuse: Refuse): Type => {
+	const dimension = dimensionOf(args, 0, refuse);
+	args.forEach((type, index) => {
+		if (type.kind !== 'quantity' || !sameDimension(type.dimension, dimension)) {
+			throw refuse(index, `quantity like the first one`);
+		}
+	});
+	return { kind: 'quantity', dimension };
+};
+
+const fromTo =
+	(wanted: Dimension, word: string, result: Type) =>
+	(args: readonly Type[], refuse: Refuse): Type => {
+		args.forEach((_, index) => {
+			if (!sameDimension(dimensionOf(args, index, refuse), wanted)) throw refuse(index, word);
+		});
+		return result;
+	};
+const angleToNumber = fromTo(angle, 'angle', number);
+const numberToAngle = fromTo(plainNumber, 'number', anAngle);
+const numberToNumber = fromTo(plainNumber, 'number', number);
+
+/** A rounding to whole numbers, or to whole steps of a second value. */
+const rounding =
+	(round: (value: number) => number) =>
+	(value: number, step = 1): number =>
+		round(value / step) * step;
+const roundingResult = (args: readonly Type[], refuse: Refuse): Type => {
+	if (args.length === 1 && !isPlainNumber(dimensionOf(args, 0, refuse))) {
+		throw refuse(0, 'number, or be followed by the step to round to,');
+	}
+	return alike(args, refuse);
+};
+
+/**
+ * The size whose amount is nearest to that of a value, with the value's sign.
+ * @throws OutOfRange for a list without sizes
+ */
+function nearestSize(sizes: readonly number[], value: number): number {
+	const [first] = sizes;
+	if (first === undefined) {
+		throw new OutOfRange('The list of sizes is empty. Enter the sizes there are to choose from.');
+	}
+	const off = (size: number): number => Math.abs(Math.abs(size) - Math.abs(value));
+	const best = Math.abs(
+		sizes.reduce((found, size) => (off(size) < off(found) ? size : found), first),
+	);
+	return value < 0 && best > 0 ? -best : best;
+}
+const sizeResult = (args: readonly Type[], refuse: Refuse): Type => {
+	const [sizes, value] = args;
+	if (sizes?.kind !== 'list' || sizes.of.kind !== 'quantity') throw refuse(0, 'list of sizes');
+	if (value?.kind !== 'quantity' || !sameDimension(value.dimension, sizes.of.dimension)) {
+		throw refuse(1, 'quantity like the sizes');
+	}
+	return value;
+};
+
+const plain: readonly WorksheetFunction[] = [
+	mathematics('abs', ['value'], 'The value without its sign.', alike, Math.abs),
+	mathematics(
+		'sign',
+		['value'],
+		'1, 0 or −1.',
+		(args, refuse) => {
+			dimensionOf(args, 0, refuse);
+			return number;
+		},
+		Math.sign,
+	),
+	mathematics('min', ['value'], 'The smallest of several alike.', alike, Math.min, 1, Infinity),
+	mathematics('max', ['value'], 'The largest of several alike.', alike, Math.max, 1, Infinity),
+	mathematics('hypot', ['value'], 'Root of the sum of squares.', alike, Math.hypot, 1, Infinity),
+	mathematics(
+		'sqrt',
+		['value'],
+		'Square root.',
+		(args, refuse) => ({
+			kind: 'quantity',
+			dimension: dimensionToPower(dimensionOf(args, 0, refuse), 0.5),
+		}),
+		Math.sqrt,
+	),
+	mathematics(
+		'round',
+		['value', 'step'],
+		'To the nearest whole number, or whole step.',
+		roundingResult,
+		rounding(Math.round),
+		1,
+		2,
+	),
+	mathematics(
+		'floor',
+		['value', 'step'],
+		'Down to a whole number, or whole step.',
+		roundingResult,
+		rounding(Math.floor),
+		1,
+		2,
+	),
+	mathematics(
+		'ceil',
+		['value', 'step'],
+		'Up to a whole number, or whole step.',
+		roundingResult,
+		rounding(Math.ceil),
+		1,
+		2,
+	),
+	mathematics(
+		'nearest_size',
+		['sizes', 'value'],
+		'The nearest of a list of sizes, with the sign of the value: a size serves either way round.',
+		sizeResult,
+		nearestSize,
+	),
+	mathematics('sin', ['angle'], 'Sine.', angleToNumber, Math.sin),
+	mathematics('cos', ['angle'], 'Cosine.', angleToNumber, Math.cos),
+	mathematics('tan', ['angle'], 'Tangent.', angleToNumber, Math.tan),
+	mathematics('asin', ['ratio'], 'Angle of this sine.', numberToAngle, Math.asin),
+	mathematics('acos', ['ratio'], 'Angle of this cosine.', numberToAngle, Math.acos),
+	mathematics('atan', ['ratio'], 'Angle of this tangent.', numberToAngle, Math.atan),
+	mathematics(
+		'atan2',
+		['up', 'along'],
+		'Angle of the slope up over along, all the way round.',
+		(args, refuse) => {
+			alike(args, refuse);
+			return anAngle;
+		},
+		Math.atan2,
+	),
+	mathematics('exp', ['value'], 'e to this power.', numberToNumber, Math.exp),
+	mathematics('log', ['value'], 'Natural logarithm.', numberToNumber, Math.log),
+];
+
+const table = new Map([...plain, ...mechanicsFunctions].map((row) => [row.name, row] as const));
+
+/** Every function, plain mathematics first. */
+export const functionTable: readonly WorksheetFunction[] = [...table.values()];
+export const functionNames: readonly string[] = [...table.keys()];
+
+export function functionNamed(name: string): WorksheetFunction | undefined {
+	return table.get(name);
+}

@@ -1,0 +1,197 @@
+/** `input`: one asked-for value. */
+import { z } from 'zod';
+import type { Quantity } from '../../units/quantities.ts';
+import { problemInBlock } from '../problem.ts';
+import type { CellBase, Problem, Type, Value } from '../types.ts';
+import { readYaml } from '../yaml.ts';
+import {
+	amountShape,
+	mentionIn,
+	nameShape,
+	nameTaken,
+	problemInField,
+	writtenAmount,
+	writtenRange,
+	type KindReader,
+} from './reader.ts';
+
+const shape = z.strictObject({
+	name: nameShape,
+	label: z.string().min(1),
+	/** How to take the measurement. */
+	how: z.string().optional(),
+	/** A quantity of workbook.yaml. Left out for a choice, a text or a date. */
+	quantity: z.string().optional(),
+	/** More than one reading of the quantity, typed with commas or line breaks between. */
+	several: z.enum(['readings', 'sizes']).optional(),
+	choices: z.record(z.string(), z.string()).optional(),
+	text: z.literal(true).optional(),
+	date: z.literal(true).optional(),
+	default: z.union([z.string(), z.number(), z.array(z.union([z.string(), z.number()]))]).optional(),
+	plus_minus: amountShape.optional(),
+	sensible: z.string().optional(),
+	limits: z.string().optional(),
+	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
+	part: z.boolean().optional(),
+	/** A figure that can be taken over as the entry, such as the mean of readings. */
+	offer: nameShape.optional(),
+});
+
+export interface Range {
+	readonly low: number;
+	readonly high: number;
+}
+
+interface InputBase extends CellBase {
+	readonly kind: 'input';
+	readonly label: string;
+	readonly how: string;
+	readonly type: Type;
+	readonly default?: Value;
+	/** Something the job changes, rather than something measured. */
+	readonly part: boolean;
+	/** A figure that can be taken over as the entry. The entry does not hang on it. */
+	readonly offer?: string;
+}
+
+export type InputCell = InputBase &
+	(
+		| {
+				readonly asks_for: 'quantity' | 'list';
+				readonly quantity: Quantity;
+				/** ± of one entry, SI, at the coverage all ± of the workbook share. */
+				readonly plusMinus: number;
+				readonly sensible?: Range;
+				readonly limits?: Range;
+		  }
+		| { readonly asks_for: 'choice'; readonly choices: Readonly<Record<string, string>> }
+		| { readonly asks_for: 'text' | 'date' }
+	);
+
+export const readInput: KindReader<InputCell> = (block, { quantities }) => {
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	if (!found.value) return { problems: found.problems };
+	const written = found.value;
+	const problems: Problem[] = [];
+	const say = (message: string, field: string): void => {
+		problems.push({ ...problemInField(message, block, field), cell: `input ${written.name}` });
+	};
+	const taken = nameTaken(written.name);
+	if (taken) say(taken, 'name');
+
+	const ways = (['quantity', 'choices', 'text', 'date'] as const).filter(
+		(way) => written[way] !== undefined,
+	);
+	const [way] = ways;
+	if (ways.length !== 1 || !way) {
+		return {
+			problems: [
+				...problems,
+				problemInBlock(
+					'An input asks for one thing: give it “quantity”, “choices”, “text: true” or “date: true”, and only one of them.',
+					block,
+				),
+			],
+		};
+	}
+	const base = (type: Type, value: Value | undefined): InputBase => ({
+		kind: 'input',
+		name: written.name,
+		page: block.page,
+		line: block.body.line - 1,
+		label: written.label,
+		how: written.how ?? '',
+		type,
+		part: written.part ?? false,
+		...(value !== undefined && { default: value }),
+		gives: [{ name: written.name, label: written.label, at: found.place(['name']), type }],
+		asks: [],
+		mentions:
+			written.offer === undefined ? [] : [mentionIn(found)(['offer'], written.offer, 'quantity')],
+		...(written.offer !== undefined && { offer: written.offer }),
+	});
+
+	if (written.offer !== undefined && (way !== 'quantity' || written.several)) {
+		say('Only an input that asks for one quantity can have an “offer”.', 'offer');
+	}
+
+	if (way === 'choices') {
+		const choices = written.choices ?? {};
+		const options = Object.keys(choices);
+		if (options.length < 2) say('A choice needs two options or more.', 'choices');
+		const value = written.default === undefined ? undefined : String(written.default);
+		if (value !== undefined && !options.includes(value)) {
+			say(`“default: ${value}” is not one of the choices ${options.join(', ')}.`, 'default');
+		}
+		if (problems.length > 0) return { problems };
+		return {
+			cell: { ...base({ kind: 'choice', options }, value), asks_for: 'choice', choices },
+			problems,
+		};
+	}
+	if (way === 'text' || way === 'date') {
+		const value = written.default === undefined ? undefined : String(written.default);
+		if (way === 'date' && value !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(value)) {
+			say(`“default: ${value}” is not a date; write it as year-month-day.`, 'default');
+		}
+		if (problems.length > 0) return { problems };
+		return { cell: { ...base({ kind: way }, value), asks_for: way }, problems };
+	}
+
+	const quantity = quantities.get(written.quantity ?? '');
+	if (!quantity) {
+		say(
+			`“${written.quantity}” is not a quantity of this workbook. workbook.yaml has ${[...quantities.keys()].join(', ')}.`,
+			'quantity',
+		);
+		return { problems };
+	}
+	const amount = (text: string, field: string): number | undefined => {
+		const read = writtenAmount(text, quantity, field);
+		if ('value' in read) return read.value;
+		say(read.problem, field);
+		return undefined;
+	};
+	const range = (field: 'sensible' | 'limits'): Range | undefined => {
+		const text = written[field];
+		if (text === undefined) return undefined;
+		const read = writtenRange(text, quantity, field);
+		if (!('problem' in read)) return read;
+		say(read.problem, field);
+		return undefined;
+	};
+	const sensible = range('sensible');
+	const limits = range('limits');
+	if (sensible && limits && (sensible.low < limits.low || sensible.high > limits.high)) {
+		say('The sensible range reaches beyond the limits; widen the limits or narrow it.', 'sensible');
+	}
+	const plusMinus =
+		written.plus_minus === undefined ? 0 : (amount(written.plus_minus, 'plus_minus') ?? 0);
+	if (plusMinus < 0) say('“plus_minus” is a size; write it without a sign.', 'plus_minus');
+	let value: Value | undefined;
+	if (Array.isArray(written.default)) {
+		if (!written.several) say('Only an input with “several” has a list as its default.', 'default');
+		value = written.default.map((text) => amount(String(text), 'default') ?? 0);
+	} else if (written.default !== undefined) {
+		const single = amount(String(written.default), 'default');
+		value = written.several && single !== undefined ? [single] : single;
+	}
+	for (const each of Array.isArray(value) ? value : [value]) {
+		if (typeof each === 'number' && limits && (each < limits.low || each > limits.high)) {
+			say('The default lies outside the limits.', 'default');
+		}
+	}
+	if (problems.length > 0) return { problems };
+	const type: Type = { kind: 'quantity', dimension: quantity.dimension };
+	return {
+		cell: {
+			...base(written.several ? { kind: 'list', of: type } : type, value),
+			asks_for: written.several ? 'list' : 'quantity',
+			quantity,
+			plusMinus,
+			...(sensible && { sensible }),
+			...(limits && { limits }),
+		},
+		problems,
+	};
+};

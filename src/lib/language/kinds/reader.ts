@@ -1,0 +1,121 @@
+/** What reads a block of one kind, and what such readers share. */
+import { z } from 'zod';
+import { readEntry } from '../../units/entry.ts';
+import { keptWords } from '../formula.ts';
+import { unitNamed } from '../../units/mathematics.ts';
+import { problemInBlock } from '../problem.ts';
+import type { Quantities, Quantity } from '../../units/quantities.ts';
+import type { Asked, Block, Mention, Problem } from '../types.ts';
+import type { YamlFound } from '../yaml.ts';
+
+export interface ReaderContext {
+	readonly quantities: Quantities;
+}
+
+/** Reads one block. Without a cell the block is shown as unreadable. */
+export type KindReader<C> = (
+	block: Block,
+	context: ReaderContext,
+) => { readonly cell?: C; readonly problems: readonly Problem[] };
+
+export const nameShape = z.string().regex(/^[a-z][a-z0-9_]*$/, {
+	message: 'a name is small letters, figures and underscores, beginning with a letter',
+});
+
+/** YAML reads a bare 5 as a number; a written amount may be either. */
+export const amountShape = z.union([z.string().min(1), z.number()]).transform(String);
+
+/** Names that a unit has already, or that the language keeps for itself. */
+export function nameTaken(name: string): string | undefined {
+	if (keptWords.has(name)) {
+		return `“${name}” is a word of the formula language, so nothing can have it as its name. Choose another.`;
+	}
+	return unitNamed(name)
+		? `“${name}” is a unit, so nothing else can have that name. Choose another.`
+		: undefined;
+}
+
+/** Makes a mention of the name that stands at a path of a block. */
+export function mentionIn(
+	found: YamlFound<unknown>,
+): (path: readonly PropertyKey[], name: string, must: Mention['must'], like?: string) => Mention {
+	return (path, name, must, like) => ({
+		name,
+		at: found.place(path),
+		must,
+		...(like !== undefined && { like }),
+	});
+}
+
+/** Asks for formulas of a cell one after another, and gives their ids. */
+export function askIn(
+	found: YamlFound<unknown>,
+	cell: string,
+	asks: Asked[],
+): (path: readonly PropertyKey[], text: string, like?: string) => string {
+	return (path, text, like) => {
+		const id = `${cell}/${asks.length}`;
+		asks.push({
+			id,
+			formula: { ...found.place(path), text },
+			expects: 'quantity',
+			...(like !== undefined && { like }),
+		});
+		return id;
+	};
+}
+
+/** An amount written on a page: a number with its unit, or a bare one of a plain number. */
+export function writtenAmount(
+	text: string,
+	quantity: Quantity,
+	field: string,
+): { value: number } | { problem: string } {
+	const unit = quantity.shown['inch-pound'].unit;
+	const read = readEntry(text, unit);
+	if ('problem' in read) return { problem: `“${field}”: ${read.problem}` };
+	// Read in a unit of another size it comes out otherwise when any part of it has no unit.
+	const other = readEntry(text, { ...unit, size: unit.size * 2 });
+	const bare = !('value' in other) || other.value !== read.value;
+	if (bare && unit.name !== '') {
+		return {
+			problem: `“${field}: ${text}” has no unit; a page is read in either system, so write one, such as ${text} ${unit.name}.`,
+		};
+	}
+	return read;
+}
+
+/** "1 in to 5 in" as two amounts. */
+export function writtenRange(
+	text: string,
+	quantity: Quantity,
+	field: string,
+): { low: number; high: number } | { problem: string } {
+	const parts = text.split(/\s+to\s+/);
+	const [first, second] = parts;
+	if (parts.length !== 2 || first === undefined || second === undefined) {
+		return {
+			problem: `“${field}: ${text}” is not a range; write it as “low to high”, such as 1 in to 5 in.`,
+		};
+	}
+	const low = writtenAmount(first, quantity, field);
+	if ('problem' in low) return low;
+	const high = writtenAmount(second, quantity, field);
+	if ('problem' in high) return high;
+	if (!(low.value < high.value)) {
+		return {
+			problem: `“${field}: ${text}” runs backwards: the first amount has to be smaller than the second.`,
+		};
+	}
+	return { low: low.value, high: high.value };
+}
+
+/** The place in a block of a line that begins with this field. */
+function fieldPlace(block: Block, field: string): number {
+	const found = new RegExp(`^\\s*(?:- )?${field}\\s*:`, 'm').exec(block.body.text);
+	return found ? found.index + (/^\s*/.exec(found[0])?.[0].length ?? 0) : 0;
+}
+
+export function problemInField(message: string, block: Block, field: string): Problem {
+	return problemInBlock(message, block, fieldPlace(block, field));
+}

@@ -1,0 +1,69 @@
+/** The kinds of values that rows of several subjects share, and the sources they share. */
+import type { AxlePlace } from '../../mechanics/axle.ts';
+import type { Driveshaft, JointPlace } from '../../mechanics/driveshaft.ts';
+import type {
+	LeafSpring,
+	SpringAtRest,
+	SpringMount,
+	SpringPose,
+} from '../../mechanics/leaf-spring.ts';
+import { quantity, record } from '../../language/function-row.ts';
+
+export const number = quantity('number');
+export const length = quantity('length');
+export const angle = quantity('angle');
+export const force = quantity('force');
+export const mass = quantity('mass');
+export const stiffness = quantity('stiffness');
+export const torque = quantity('torque');
+export const turningStiffness = quantity('turning stiffness');
+export const speed = quantity('speed');
+export const turningSpeed = quantity('turning speed');
+export const turningAcceleration = quantity('turning acceleration');
+export const pressure = quantity('pressure');
+export const density = quantity('density');
+
+export const leaf = record<LeafSpring>('leaf spring', {
+	length: ['length', length, 'eye to eye along the main leaf'],
+	rate: ['rate', stiffness, 'at the seat'],
+});
+export const mount = record<SpringMount>('spring mount', {
+	shackle_length: ['shackleLength', length, 'eye centre to eye centre'],
+});
+const poseFields = {
+	arch: ['arch', length, 'of the loaded main leaf, below the line through its eyes'],
+	chord: ['chord', length, 'eye to eye in a straight line'],
+	seat_forward: ['seatX', length, 'seat ahead of the stock front eye'],
+	seat_up: ['seatZ', length, 'seat above the stock front eye'],
+	seat_turn: ['seatTurn', angle, 'of the seat in the frame, nose-up positive'],
+	rear_eye_forward: ['rearEyeX', length, 'rear eye ahead of the stock front eye'],
+	rear_eye_up: ['rearEyeZ', length, 'rear eye above the stock front eye'],
+	shackle_lean: [
+		'shackleLean',
+		angle,
+		'of the shackle from upright, its spring end rearward positive',
+	],
+} as const;
+export const pose = record<SpringPose>('spring in travel', poseFields);
+export const rest = record<SpringAtRest>('spring at rest', {
+	...poseFields,
+	load: ['load', force, 'at the seat'],
+});
+export const axle = record<AxlePlace>('axle place', {
+	forward: ['x', length, 'axle centre ahead of the stock front eye'],
+	up: ['z', length, 'axle centre above the stock front eye'],
+	turn: ['turn', angle, 'in the frame, nose-up positive'],
+});
+export const joint = record<JointPlace>('joint centre', {
+	forward: ['x', length, 'ahead of the stock front eye'],
+	up: ['z', length, 'above the stock front eye'],
+});
+export const shaft = record<Driveshaft>('driveshaft', {
+	length: ['length', length, 'joint centre to joint centre'],
+	slope: ['slope', angle, 'in the frame, down toward the rear positive'],
+});
+
+export const springModel = 'one circular arc on its shackle; SAE HS-788 (from memory)';
+export const geometry = 'plane geometry';
+export const practice = 'common practice, no source';
+export const hooke = 'Khurmi & Gupta, Theory of Machines, Hooke’s joint (from memory)';

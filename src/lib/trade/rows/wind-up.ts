@@ -1,0 +1,165 @@
+/** Rows of wind-up: what torque at the wheels turns the axle by, and what that does to the joints. */
+import {
+	axleLoadPulling,
+	drivelineUnderTorque,
+	engineWheelTorque,
+	gripTorque,
+	hardestTorque,
+	pinionClimb,
+	roadLoadTorque,
+	seatTorqueShare,
+	type HardestTorque,
+	type WoundUp,
+} from '../../mechanics/wind-up.ts';
+import {
+	flag,
+	quantity,
+	record,
+	row,
+	type WorksheetFunction,
+} from '../../language/function-row.ts';
+import {
+	angle,
+	density,
+	force,
+	geometry,
+	length,
+	mass,
+	number,
+	speed,
+	torque,
+	turningStiffness,
+} from './kinds.ts';
+
+const woundUp = record<WoundUp>('driveline under torque', {
+	shaft_slope: ['shaftSlope', angle, 'down toward the rear positive'],
+	pinion_slope: ['pinionSlope', angle, 'down toward the rear positive'],
+	front: ['front', angle, 'operating angle of the front joint'],
+	rear: ['rear', angle, 'operating angle of the rear joint'],
+	mismatch: ['mismatch', angle, 'rear operating angle less front'],
+});
+const hardest = record<HardestTorque>('hardest torque', {
+	torque: ['torque', torque, 'at both wheels together'],
+	grip_limited: ['gripLimited', flag, 'whether the tyres let go before the engine is at its end'],
+});
+
+const tyreRadius = ['tyre_radius', length, 'loaded, axle centre to floor'] as const;
+const grip = ['grip', number, 'grip of tyre on road, as a share of the load on it'] as const;
+const slopeWords = 'down toward the rear positive';
+
+export const windUpFunctions: readonly WorksheetFunction[] = [
+	row({
+		name: 'pinion_climb',
+		about: 'How far torque at the wheels turns the axle on its two springs, nose-up positive.',
+		source: 'two springs side by side; their stiffness from wind_up_stiffness',
+		takes: [
+			['wheel_torque', torque, 'at both wheels together; driving forward positive'],
+			['stiffness', turningStiffness, 'wind-up stiffness of one spring'],
+		],
+		gives: angle,
+		run: pinionClimb,
+	}),
+	row({
+		name: 'seat_torque_share',
+		about:
+			'What the spring seats take of the torque at the wheels while the tyres push the truck, as a share of it.',
+		source: 'statics: axle and wheels as one free body',
+		takes: [
+			tyreRadius,
+			['seat_to_axle', length, 'axle centre above the seat; negative under the spring'],
+		],
+		gives: number,
+		run: seatTorqueShare,
+	}),
+	row({
+		name: 'road_load_torque',
+		about: 'Torque at the wheels that holds a steady speed against rolling, grade and air.',
+		source: 'rolling, grade and air drag added up; gravity from NIST SP 811',
+		takes: [
+			['mass', mass, 'of the truck as driven'],
+			['road_speed', speed, 'of the truck'],
+			tyreRadius,
+			[
+				'rolling_coefficient',
+				number,
+				'rolling drag over weight; about 0.012 on a good road (from memory)',
+			],
+			[
+				'drag_area',
+				quantity('area'),
+				'drag coefficient times frontal area; about 1.2 m² for a pickup (from memory)',
+			],
+			['air_density', density, '1.225 kg/m³ at sea level by ISO 2533'],
+			['grade', number, 'rise over run, uphill positive'],
+		],
+		gives: torque,
+		run: roadLoadTorque,
+	}),
+	row({
+		name: 'axle_load_pulling',
+		about: 'Load on the rear axle while its tyres pull all they can: the truck leans back on it.',
+		source: 'moments about the front wheels',
+		takes: [
+			['axle_load', force, 'on both rear wheels at rest'],
+			grip,
+			['mass_height', length, 'centre of mass above the floor; 0 leaves the lean out'],
+			['wheelbase', length, 'front axle to rear axle'],
+		],
+		gives: force,
+		run: axleLoadPulling,
+	}),
+	row({
+		name: 'grip_torque',
+		about: 'Torque at which the tyres let go, both wheels together.',
+		source: 'load times grip times radius',
+		takes: [['axle_load', force, 'on both rear wheels'], grip, tyreRadius],
+		gives: torque,
+		run: gripTorque,
+	}),
+	row({
+		name: 'engine_wheel_torque',
+		about: 'Torque of the engine as it comes to the wheels, both together.',
+		source: 'torque times ratios times efficiency',
+		takes: [
+			['engine_torque', torque, 'of the engine'],
+			[
+				'gear_ratio',
+				number,
+				'of everything ahead of the driveshaft: first gear, and the converter’s if it has one',
+			],
+			['axle_ratio', number, 'driveshaft turns for one of the wheels'],
+			['efficiency', number, 'share that arrives, 0 to 1'],
+		],
+		gives: torque,
+		run: engineWheelTorque,
+	}),
+	row({
+		name: 'hardest_torque',
+		about:
+			'The hardest torque the axle sees: what the engine gives or the tyres hold, the less of them.',
+		source: 'the less of the two',
+		takes: [
+			['grip', torque, 'at which the tyres let go, both wheels'],
+			['engine', torque, 'of the engine at the wheels, both wheels'],
+		],
+		gives: hardest,
+		run: hardestTorque,
+	}),
+	row({
+		name: 'driveline_under_torque',
+		about:
+			'Slopes and joint angles with the pinion climbed about the axle and the transmission held.',
+		source: geometry,
+		takes: [
+			['transmission_slope', angle, slopeWords],
+			['shaft_slope', angle, `at rest, ${slopeWords}`],
+			['pinion_slope', angle, `at rest, ${slopeWords}`],
+			['shaft_length', length, 'joint centre to joint centre at rest'],
+			['pinion_reach', length, 'joint ahead of the axle centre, along the pinion'],
+			['pinion_rise', length, 'joint above the axle centre, square to the pinion'],
+			['climb', angle, 'of the pinion, nose-up positive'],
+		],
+		gives: woundUp,
+		run: drivelineUnderTorque,
+	}),
+];

@@ -1,0 +1,94 @@
+/** A workbook from page texts written in the test itself. */
+import type { Problem, Value } from '../../src/lib/language/types.ts';
+import { runAll, type Run } from '../../src/lib/engine/run.ts';
+import { readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+
+const quantities = `
+quantities:
+  number: { dimension: number, inch-pound: { unit: "", step: 0.1, decimals: 3 }, metric: { unit: "", step: 0.1, decimals: 3 } }
+  length:
+    dimension: length
+    inch-pound: { unit: in, step: 1/16, decimals: 2, divisions: 16 }
+    metric: { unit: mm, step: 1, decimals: 1 }
+  angle:
+    dimension: angle
+    inch-pound: { unit: deg, step: 0.1, decimals: 2 }
+    metric: { unit: deg, step: 0.1, decimals: 2 }
+  force:
+    dimension: force
+    inch-pound: { unit: lbf, step: 10, decimals: 0 }
+    metric: { unit: N, step: 50, decimals: 0 }
+`;
+
+/** What `body` stands below in a page: its first line is line 6 of the page. */
+const head = '---\ntitle: A page\nsummary: For a test\ndocument: Test\n---\n';
+export const linesOfHead = 5;
+
+/** A workbook whose pages have these bodies; page ids are the keys. */
+export function smallWorkbook(
+	bodies: Readonly<Record<string, string>>,
+	more: {
+		readonly scenarios?: readonly string[];
+		readonly pages?: readonly string[];
+		readonly standing?: readonly string[];
+		readonly files?: Readonly<Record<string, string>>;
+	} = {},
+): Workbook {
+	const list = (names: readonly string[] = []): string => `[${names.join(', ')}]`;
+	const files = new Map(Object.entries(bodies).map(([id, body]) => [`${id}.md`, head + body]));
+	files.set(
+		'workbook.yaml',
+		[
+			'title: Small',
+			'summary: For a test',
+			`pages: ${list(more.pages ?? Object.keys(bodies))}`,
+			`scenarios: ${list(more.scenarios)}`,
+			`standing: ${list(more.standing)}`,
+			'cautions: []',
+		].join('\n') + quantities,
+	);
+	for (const [path, text] of Object.entries(more.files ?? {})) files.set(path, text);
+	return readWorkbook('small', files);
+}
+
+/** An input cell for a quantity. */
+export function inputCell(name: string, quantity: string, ...lines: readonly string[]): string {
+	return fence('input', `name: ${name}`, `label: The ${name}`, `quantity: ${quantity}`, ...lines);
+}
+
+export function fence(kind: string, ...lines: readonly string[]): string {
+	return `\`\`\`${kind}\n${lines.join('\n')}\n\`\`\`\n`;
+}
+
+/** Runs it with these entries in SI, defaults standing in for the rest. */
+export function runOf(workbook: Workbook, entries: Readonly<Record<string, Value>> = {}): Run {
+	const inputs = new Map<string, Value>();
+	for (const { input, id } of workbook.graph.nodes) {
+		const value = Object.hasOwn(entries, id) ? entries[id] : input?.default;
+		if (input && value !== undefined) inputs.set(id, value);
+	}
+	return runAll(workbook.graph, inputs);
+}
+
+/** The value of a name in a run. */
+export function valueIn(workbook: Workbook, run: Run, name: string): Value | undefined {
+	const node = workbook.graph.byId.get(name);
+	if (!node) throw new Error(`No node “${name}”.`);
+	return run.values[node.slot];
+}
+
+/** The value of a name as a number. */
+export function numberIn(workbook: Workbook, run: Run, name: string): number {
+	const value = valueIn(workbook, run, name);
+	if (typeof value !== 'number') {
+		const node = workbook.graph.byId.get(name);
+		const why = node && run.failures[node.slot];
+		throw new Error(`“${name}” has no number: ${why?.message ?? String(value)}`);
+	}
+	return value;
+}
+
+/** page cell line:column */
+export function placeOf({ page, cell, line, column }: Problem): string {
+	return `${page} | ${cell} | ${line}:${column}`;
+}
