@@ -4,7 +4,10 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
 	plugins: [sveltekit()],
 	test: {
-		include: ['tests/{mechanics,units,language,engine,trade,job,answers,desk}/**/*.test.ts'],
+		include: [
+			'tests/*.test.ts',
+			'tests/{mechanics,units,language,engine,trade,job,answers,desk}/**/*.test.ts',
+		],
 		// Far beyond what any test takes: it ends one that hangs, and says nothing of how fast the rest are.
 		testTimeout: 120_000,
 	},

@@ -11,7 +11,7 @@ import {
 } from '../lib/answers/figures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
-import { checksOf } from '../lib/language/checks.ts';
+import { checksOf } from '../lib/engine/checks.ts';
 import { nearest } from '../lib/units/nearest-word.ts';
 import { plusMinusOfAll } from '../lib/engine/plus-minus.ts';
 import { problemInWords } from '../lib/language/problem.ts';

@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readWorkbook, type Workbook } from '../lib/language/workbook.ts';
+import { lowering } from '../lib/trade/lowering.ts';
 
 const workbooks = fileURLToPath(new URL('../../workbooks/', import.meta.url));
 
@@ -15,5 +16,5 @@ export function readWorkbookFolder(id: string): Workbook {
 		const path = join(entry.parentPath, entry.name);
 		files.set(relative(folder, path).split(sep).join('/'), readFileSync(path, 'utf8'));
 	}
-	return readWorkbook(id, files);
+	return readWorkbook(id, files, lowering);
 }

@@ -5,7 +5,7 @@
 import { expect, test } from 'vitest';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
-import { checkResult, checksOf } from '../../src/lib/language/checks.ts';
+import { checkResult, checksOf } from '../../src/lib/engine/checks.ts';
 import type { Node } from '../../src/lib/language/graph.ts';
 import { levels, type CheckCell, type Level } from '../../src/lib/language/kinds/check.ts';
 import { linked, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';

@@ -8,6 +8,7 @@ import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import { planSearch, searchAll } from '../../src/lib/engine/search.ts';
 import { cellsOf, readWorkbook } from '../../src/lib/language/workbook.ts';
+import { lowering } from '../../src/lib/trade/lowering.ts';
 import { fence, inputCell } from '../language/small-workbook.ts';
 import { quickest, times } from './quickest.ts';
 
@@ -41,6 +42,7 @@ export function searchTable(): string {
 	const workbook = readWorkbook(
 		'lowering',
 		new Map([...files, ['workbook.yaml', head], ['bench.md', page]]),
+		lowering,
 	);
 	const { graph, scenarios } = workbook;
 	const [scenario] = scenarios;

@@ -1,8 +1,9 @@
 /** Running: an edit runs what it reaches and no more, failures stay where they belong, asking changes nothing. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { checkResult } from '../../src/lib/language/checks.ts';
+import { checkResult } from '../../src/lib/engine/checks.ts';
 import type { Graph, Node } from '../../src/lib/language/graph.ts';
+import { programOf, runBy } from '../../src/lib/engine/program.ts';
 import { rerun, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
 import { sweep } from '../../src/lib/engine/sweep.ts';
 import type { Value } from '../../src/lib/language/types.ts';
@@ -44,19 +45,20 @@ function downstream(of: Graph, names: readonly string[]): Set<string> {
 /** The same graph with every formula counted. */
 function counted(of: Graph): { graph: Graph; count: (id: string) => number; reset: () => void } {
 	const counts = new Map<string, number>();
-	const nodes = of.nodes.map((node): Node => {
-		const { run } = node;
-		if (!run) return node;
-		return {
-			...node,
-			run: (slots) => {
-				counts.set(node.id, (counts.get(node.id) ?? 0) + 1);
+	const graph: Graph = { ...of };
+	const code = programOf(of).code.map((run, slot) => {
+		const { id } = of.nodes[slot] as Node;
+		return (
+			run &&
+			((slots: Parameters<typeof run>[0]) => {
+				counts.set(id, (counts.get(id) ?? 0) + 1);
 				return run(slots);
-			},
-		};
+			})
+		);
 	});
+	runBy(graph, { code });
 	return {
-		graph: { ...of, nodes, byId: new Map(nodes.map((node) => [node.id, node])) },
+		graph,
 		count: (id) => counts.get(id) ?? 0,
 		reset: () => counts.clear(),
 	};

@@ -17,6 +17,7 @@ import { handleSearch } from '../../src/lib/engine/worker/handle.ts';
 import type { SearchReply, SearchRequest } from '../../src/lib/engine/worker/messages.ts';
 import type { Value } from '../../src/lib/language/types.ts';
 import { cellsOf, readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { lowering } from '../../src/lib/trade/lowering.ts';
 import { layoutA } from '../trade/layout-a.ts';
 import { shipped } from '../language/shipped.ts';
 import { fence, inputCell, runOf, smallWorkbook } from '../language/small-workbook.ts';
@@ -135,6 +136,7 @@ const tried = readWorkbook(
 			].join('\n'),
 		],
 	]),
+	lowering,
 );
 
 describe('on the shipped workbook', () => {
@@ -227,6 +229,7 @@ describe('on the shipped workbook', () => {
 				cell: 'tried_kits',
 				without: [joints?.condition ?? ''],
 			},
+			lowering,
 			(reply) => replies.push(reply),
 		);
 		expect(replies.at(-1)).toStrictEqual({ answer: found });
@@ -243,7 +246,12 @@ describe('on the shipped workbook', () => {
 		const repliesTo = (asked: SearchRequest, clock?: () => number): SearchReply[] => {
 			const replies: SearchReply[] = [];
 			// As it arrives: copied on its way there and on its way back.
-			handleSearch(structuredClone(asked), (reply) => replies.push(structuredClone(reply)), clock);
+			handleSearch(
+				structuredClone(asked),
+				lowering,
+				(reply) => replies.push(structuredClone(reply)),
+				clock,
+			);
 			return replies;
 		};
 

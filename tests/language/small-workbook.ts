@@ -2,6 +2,7 @@
 import type { Problem, Value } from '../../src/lib/language/types.ts';
 import { runAll, type Run } from '../../src/lib/engine/run.ts';
 import { readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { lowering } from '../../src/lib/trade/lowering.ts';
 
 const quantities = `
 quantities:
@@ -48,7 +49,7 @@ export function smallWorkbook(
 		].join('\n') + quantities,
 	);
 	for (const [path, text] of Object.entries(more.files ?? {})) files.set(path, text);
-	return readWorkbook('small', files);
+	return readWorkbook('small', files, lowering);
 }
 
 /** An input cell for a quantity. */

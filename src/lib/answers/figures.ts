@@ -1,5 +1,5 @@
 /** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
-import { checkResult } from '../language/checks.ts';
+import { checkResult } from '../engine/checks.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { CheckCell, Level } from '../language/kinds/check.ts';
 import type { PlusMinus } from '../engine/plus-minus.ts';

@@ -4,17 +4,18 @@
  */
 import { OutOfRange } from '../mechanics/out-of-range.ts';
 import type { Tree } from '../language/formula.ts';
-import { functionNamed } from '../language/functions.ts';
+import type { FunctionTable } from '../language/functions.ts';
 import { treeInWords } from '../language/type-check.ts';
 import type { RecordType, RecordValue, Type, Value } from '../language/types.ts';
 
 /** Runs a formula on one set of slots. Throws OutOfRange where the mechanics cannot answer. */
 export type Runnable = (slots: readonly (Value | undefined)[]) => Value;
 
-/** What compiling needs to know of the names: where they live, and what they are. */
+/** What compiling needs to know of the names: where they live, what they are, and what may be called. */
 export interface Names {
 	slotOf(name: string): number;
 	typeOf(tree: Tree): Type;
+	readonly functions: FunctionTable;
 }
 
 const compareNumbers: Readonly<Record<string, (a: Value, b: Value) => boolean>> = {
@@ -101,7 +102,7 @@ export function compile(tree: Tree, names: Names): Runnable {
 			return (slots) => calculated(left(slots) as number, right(slots) as number);
 		}
 		case 'call': {
-			const called = functionNamed(tree.name);
+			const called = names.functions.get(tree.name);
 			if (!called) throw new Error(`compile: no function ${tree.name}`);
 			const { run } = called;
 			const args = tree.args.map(of);

@@ -4,6 +4,7 @@
  * nodes they reach.
  */
 import { OutOfRange } from '../mechanics/out-of-range.ts';
+import { programOf } from './program.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Value } from '../language/types.ts';
 
@@ -62,7 +63,7 @@ function runNode(graph: Graph, run: Run, node: Node): void {
 		failure = failureBefore(graph, run, node);
 		if (!failure) {
 			try {
-				value = node.run?.(run.values);
+				value = programOf(graph).code[slot]?.(run.values);
 				failure = notFinite(node, value);
 			} catch (cause) {
 				if (!(cause instanceof OutOfRange)) throw cause;

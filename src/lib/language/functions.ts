@@ -1,6 +1,6 @@
 /**
- * The function table of the language: what a formula may call. The reference page people read is made
- * from it. A trade function is one row in trade/rows/; plain mathematics is here.
+ * What a formula may call: plain mathematics, which is here, and the rows of the trade that the reader is
+ * given. The reference page people read is made from the same table.
  */
 import {
 	angle,
@@ -11,7 +11,6 @@ import {
 	type Dimension,
 } from '../units/dimension.ts';
 import { OutOfRange } from '../mechanics/out-of-range.ts';
-import { mechanicsFunctions } from '../trade/rows/index.ts';
 import type { WorksheetFunction } from './function-row.ts';
 import type { Type, Value } from './types.ts';
 
@@ -191,12 +190,10 @@ const plain: readonly WorksheetFunction[] = [
 	mathematics('log', ['value'], 'Natural logarithm.', numberToNumber, Math.log),
 ];
 
-const table = new Map([...plain, ...mechanicsFunctions].map((row) => [row.name, row] as const));
+/** Every function by its name, plain mathematics first. */
+export type FunctionTable = ReadonlyMap<string, WorksheetFunction>;
 
-/** Every function, plain mathematics first. */
-export const functionTable: readonly WorksheetFunction[] = [...table.values()];
-export const functionNames: readonly string[] = [...table.keys()];
-
-export function functionNamed(name: string): WorksheetFunction | undefined {
-	return table.get(name);
+/** Plain mathematics and the rows of a trade. */
+export function functionTableOf(rows: readonly WorksheetFunction[]): FunctionTable {
+	return new Map([...plain, ...rows].map((row) => [row.name, row]));
 }

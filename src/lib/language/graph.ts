@@ -1,13 +1,12 @@
 /**
- * From cells to a checked, ordered, compiled graph. Names are one flat namespace over the workbook: each
+ * From cells to a checked, ordered graph. Names are one flat namespace over the workbook: each
  * is given once; using one before it is given is fine, for order is found here.
  *
  * A node is one value: an input, a derived figure, or a formula only its cell uses. Its slot is its index
  * in `nodes`. `order` is such that every node stands after all it needs.
  */
-import { compile, type Runnable } from '../engine/compile.ts';
 import { FormulaError, placeInPage, readFormula, type Formula, type Tree } from './formula.ts';
-import { functionNamed } from './functions.ts';
+import type { FunctionTable } from './functions.ts';
 import type { Cell } from './kinds/index.ts';
 import type { InputCell } from './kinds/input.ts';
 import type { Unit } from '../units/mathematics.ts';
@@ -28,7 +27,6 @@ export interface Node {
 	readonly input?: InputCell;
 	readonly formula?: Formula;
 	readonly shownIn?: Unit;
-	readonly run?: Runnable;
 	/** Why it can never be run: its own mistake, or that of a name it needs. */
 	readonly broken?: string;
 	/** Slots it reads directly. */
@@ -44,6 +42,8 @@ export interface Graph {
 	readonly rank: readonly number[];
 	readonly byId: ReadonlyMap<string, Node>;
 	readonly problems: readonly Problem[];
+	/** What its formulas call. */
+	readonly functions: FunctionTable;
 }
 
 interface Draft {
@@ -58,7 +58,6 @@ interface Draft {
 	expects?: 'flag' | 'quantity';
 	like?: string;
 	formula?: Formula;
-	run?: Runnable;
 	broken?: string;
 	needs: number[];
 	feeds: number[];
@@ -68,10 +67,12 @@ interface Draft {
  * Builds the graph of a whole workbook.
  * @param cells of all pages, in order
  * @param prose the figures quoted in prose, and on which page
+ * @param functions what formulas may call
  */
 export function buildGraph(
 	cells: readonly Cell[],
-	prose: readonly (Mention & { readonly page: string })[] = [],
+	prose: readonly (Mention & { readonly page: string })[],
+	functions: FunctionTable,
 ): Graph {
 	const problems: Problem[] = [];
 	const drafts: Draft[] = [];
@@ -142,7 +143,7 @@ export function buildGraph(
 
 	const names = [...byId.keys()].filter((id) => !id.includes('/'));
 	const unknownName = (name: string): string =>
-		functionNamed(name)
+		functions.has(name)
 			? `“${name}” is a function; call it with its values in brackets.`
 			: `No cell gives “${name}”.${nearest(name, names)}`;
 
@@ -186,7 +187,7 @@ export function buildGraph(
 		const draft = byId.get(name);
 		return draft?.broken === undefined ? draft?.type : undefined;
 	};
-	const treeType = (tree: Tree): Type => typeOf(tree, typeOfName);
+	const treeType = (tree: Tree): Type => typeOf(tree, typeOfName, functions);
 	for (const slot of order) {
 		const draft = drafts[slot] as Draft;
 		if (!draft.formula || draft.broken !== undefined) continue;
@@ -216,10 +217,6 @@ export function buildGraph(
 				);
 			}
 			draft.type = type;
-			draft.run = compile(tree, {
-				slotOf: (name) => (byId.get(name) as Draft).slot,
-				typeOf: treeType,
-			});
 		} catch (cause) {
 			if (cause instanceof TypeNotKnown) {
 				const needed = draft.needs
@@ -246,7 +243,7 @@ export function buildGraph(
 	for (const mention of prose) checkMention(mention, mention.page, 'prose');
 
 	const nodes = drafts.map(
-		({ slot, id, label, cell, type, input, formula, run, broken, needs, feeds }): Node => ({
+		({ slot, id, label, cell, type, input, formula, broken, needs, feeds }): Node => ({
 			slot,
 			id,
 			label,
@@ -257,7 +254,6 @@ export function buildGraph(
 			...(input && { input }),
 			...(formula && { formula }),
 			...(formula?.shownIn && { shownIn: formula.shownIn }),
-			...(run && { run }),
 			...(broken !== undefined && { broken }),
 		}),
 	);
@@ -265,7 +261,8 @@ export function buildGraph(
 	order.forEach((slot, index) => {
 		rank[slot] = index;
 	});
-	return { nodes, order, rank, byId: new Map(nodes.map((node) => [node.id, node])), problems };
+	const named = new Map(nodes.map((node) => [node.id, node]));
+	return { nodes, order, rank, byId: named, problems, functions };
 }
 
 /** "input wheelbase": how a message names a cell. */

@@ -12,7 +12,7 @@ import {
 	type Dimension,
 } from '../units/dimension.ts';
 import { FormulaError, type Tree } from './formula.ts';
-import { functionNamed, functionNames } from './functions.ts';
+import type { FunctionTable } from './functions.ts';
 import { nearest } from '../units/nearest-word.ts';
 import { withArticle } from '../units/shown.ts';
 import { typeFits, typeInWords } from './type-words.ts';
@@ -101,8 +101,8 @@ function isUnit(tree: Tree): boolean {
  * The type of an expression.
  * @throws FormulaError where it does not fit together; TypeNotKnown where a name it needs is itself broken
  */
-export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
-	const of = (part: Tree): Type => typeOf(part, typeOfName);
+export function typeOf(tree: Tree, typeOfName: TypeOfName, functions: FunctionTable): Type {
+	const of = (part: Tree): Type => typeOf(part, typeOfName, functions);
 	switch (tree.op) {
 		case 'number':
 			return number;
@@ -226,10 +226,10 @@ export function typeOf(tree: Tree, typeOfName: TypeOfName): Type {
 			}
 		}
 		case 'call': {
-			const called = functionNamed(tree.name);
+			const called = functions.get(tree.name);
 			if (!called) {
 				throw new FormulaError(
-					`There is no function “${tree.name}”.${nearest(tree.name, functionNames)} The reference page lists them all.`,
+					`There is no function “${tree.name}”.${nearest(tree.name, [...functions.keys()])} The reference page lists them all.`,
 					tree.at,
 				);
 			}

@@ -2,6 +2,7 @@
 import type { Token } from 'marked';
 import { z } from 'zod';
 import { dimensionNamed, dimensionNames, sameDimension } from '../units/dimension.ts';
+import { functionTableOf } from './functions.ts';
 import { buildGraph, type Graph } from './graph.ts';
 import { readCell, type Cell } from './kinds/index.ts';
 import { amountShape, nameShape } from './kinds/reader.ts';
@@ -11,6 +12,7 @@ import { readPage, type PageText } from './page.ts';
 import { figuresInText } from './prose.ts';
 import { unitSystems, type Quantities, type Quantity, type Shown } from '../units/quantities.ts';
 import { readEntry } from '../units/entry.ts';
+import type { Trade } from './trade.ts';
 import type { Mention, Problem } from './types.ts';
 import { readYaml, type YamlFound } from './yaml.ts';
 
@@ -96,9 +98,14 @@ export function cellsOf({ pages }: Pick<Workbook, 'pages'>): Cell[] {
  * Reads a workbook.
  * @param id name of its folder
  * @param files text by path inside the folder: "workbook.yaml", "wedge.md", "scenarios/x.yaml"
+ * @param trade what makes it a workbook of its trade
  * @throws Error when workbook.yaml is missing or cannot be read; without it there is no workbook
  */
-export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Workbook {
+export function readWorkbook(
+	id: string,
+	files: ReadonlyMap<string, string>,
+	trade: Trade,
+): Workbook {
 	const problems: Problem[] = [];
 	const whole = (text: string) => ({ text, line: 1, column: 1 });
 	const head = readYaml(
@@ -183,7 +190,7 @@ export function readWorkbook(id: string, files: ReadonlyMap<string, string>): Wo
 		prose.push({ name, at: head.place(['standing', index]), must: 'any', page: 'workbook.yaml' });
 	});
 
-	const graph = buildGraph(cells, prose);
+	const graph = buildGraph(cells, prose, functionTableOf(trade.functions));
 	problems.push(...graph.problems);
 	const inputNames = graph.nodes.filter(({ input }) => input).map(({ id }) => id);
 	for (const scenario of scenarios) {

@@ -2,21 +2,24 @@
 import { runAll } from '../run.ts';
 import { mostCombinations, planSearch, searching } from '../search.ts';
 import { cellsOf, readWorkbook } from '../../language/workbook.ts';
+import type { Trade } from '../../language/trade.ts';
 import type { SearchReply, SearchRequest } from './messages.ts';
 
 /** Milliseconds between two words about how far it is. */
 const everySo = 100;
 
 /**
+ * @param trade what the workbook is read with
  * @param say takes each reply; the last one is an answer or a problem
  * @param clock milliseconds, only for when to tell how far it is
  */
 export function handleSearch(
 	{ workbook: id, files, inputs, cell: name, without }: SearchRequest,
+	trade: Trade,
 	say: (reply: SearchReply) => void,
 	clock: () => number = () => performance.now(),
 ): void {
-	const workbook = readWorkbook(id, new Map(files));
+	const workbook = readWorkbook(id, new Map(files), trade);
 	const { graph } = workbook;
 	const cell = cellsOf(workbook).find((each) => each.kind === 'search' && each.name === name);
 	if (cell?.kind !== 'search') {

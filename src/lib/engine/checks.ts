@@ -1,8 +1,8 @@
 /** What a check says of a run. */
-import type { Graph } from './graph.ts';
-import type { CheckCell, Level } from './kinds/check.ts';
-import type { Failure, Run } from '../engine/run.ts';
-import { cellsOf, type Workbook } from './workbook.ts';
+import type { Graph } from '../language/graph.ts';
+import type { CheckCell, Level } from '../language/kinds/check.ts';
+import type { Failure, Run } from './run.ts';
+import { cellsOf, type Workbook } from '../language/workbook.ts';
 
 /** Every check of a workbook, in reading order. */
 export function checksOf(workbook: Workbook): CheckCell[] {

@@ -1,7 +1,7 @@
 /** Starts a search beside the page, so that the page goes on answering. */
-import type { Inputs } from '../run.ts';
+import type { Inputs } from '../../engine/run.ts';
 import type { Workbook } from '../../language/workbook.ts';
-import type { SearchReply, SearchRequest } from './messages.ts';
+import type { SearchReply, SearchRequest } from '../../engine/worker/messages.ts';
 
 /**
  * @param cell name of the search cell
