@@ -3,7 +3,7 @@
  * Slope: positive where the line runs down toward the rear. Frame axes, SI.
  */
 import type { AxlePlace } from './axle.ts';
-import { finite, positive } from './out-of-range.ts';
+import { finite, positive, within } from './out-of-range.ts';
 
 /** A joint centre in frame axes, m. */
 export interface JointPlace {
@@ -60,6 +60,43 @@ export function transmissionJoint(pinion: JointPlace, length: number, slope: num
 /** A joint moved forward and up in frame axes, m. */
 export function jointMoved(joint: JointPlace, forward: number, up: number): JointPlace {
 	return jointAt(joint.x + forward, joint.z + up);
+}
+
+/** The joint at the back of the transmission, and the slope of its output shaft. */
+export interface TransmissionJoint extends JointPlace {
+	/** radians, positive down toward the rear */
+	slope: number;
+}
+
+/**
+ * The transmission with a shim under its mount. It turns with the engine about the engine's mounts, which
+ * stay, by τ = atan2(shim, engineToMount): the joint comes up and its slope falls by τ.
+ * @param joint of the transmission before
+ * @param slope of its output shaft before, radians, positive down toward the rear
+ * @param engineToJoint engine mounts to joint along that shaft, m
+ * @param shim thickness under the transmission's mount, m; negative for one taken out
+ * @param engineToMount engine mounts to transmission mount, m
+ * @throws OutOfRange for a distance that is none
+ */
+export function transmissionShimmed(
+	joint: JointPlace,
+	slope: number,
+	engineToJoint: number,
+	shim: number,
+	engineToMount: number,
+): TransmissionJoint {
+	within('The slope of the transmission', slope, -Math.PI / 2, Math.PI / 2, 'rad');
+	within('The distance from engine mounts to transmission joint', engineToJoint, 0, 10, 'm');
+	within('The shim under the transmission mount', shim, -1, 1, 'm');
+	positive('The distance from engine mounts to transmission mount', engineToMount, 'm');
+	if (shim === 0) return { ...jointAt(joint.x, joint.z), slope };
+	const after = slope - Math.atan2(shim, engineToMount);
+	const moved = jointMoved(
+		joint,
+		engineToJoint * (Math.cos(slope) - Math.cos(after)),
+		engineToJoint * (Math.sin(slope) - Math.sin(after)),
+	);
+	return { ...moved, slope: after };
 }
 
 /**

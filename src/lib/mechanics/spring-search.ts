@@ -1,0 +1,143 @@
+/** The pose in which a spring carries a load, holds its axle at a height, or has an arch. SI. */
+import { greatestBend, lastPose, poseAt, type Bearing } from './spring-pose.ts';
+import { bracketedRoot } from './root.ts';
+
+/** Which number of a pose is looked for. */
+export type Wanted = 'load' | 'axleZ' | 'arch';
+
+/** How near a load must come, as a share of rate times length, and a height or an arch, of the length. */
+const nearEnough = 1e-12;
+/** Most steps of the quick way, and the longest of them, as a bend of the whole leaf, radians. */
+const mostSteps = 12;
+const longestStep = 0.5;
+/** A step of the long way, as a bend of the whole leaf: an eighth of an inch of arch or so. */
+const searchBend = greatestBend / 100;
+
+/** True where the pose last looked at stands and carries. */
+export function carriesAt(bearing: Bearing, curvature: number, start: number): boolean {
+	return poseAt(bearing, curvature, start) && lastPose.work < 0;
+}
+
+/** What the pose last looked at has too much of. All three are made to fall with more curvature. */
+function excess(wanted: Wanted, target: number): number {
+	if (wanted === 'load') return lastPose.load - target;
+	if (wanted === 'axleZ') return lastPose.axleZ - target;
+	return target - lastPose.arch;
+}
+
+/** What a little more curvature changes the number by, nearly. */
+function slopeGuess(bearing: Bearing, wanted: Wanted): number {
+	const { leaf } = bearing;
+	if (wanted === 'load') return (leaf.stiffness * leaf.length) / (2 * lastPose.work);
+	return wanted === 'axleZ' ? lastPose.work : (-leaf.front * leaf.rear) / 2;
+}
+
+/**
+ * The pose nearest a start in which the wanted number is the target, on a stretch where more curvature
+ * gives less load, a lower axle, more arch; left in `lastPose`.
+ * @param curvature where to begin; kept to the last bit where it is the answer already
+ * @param difference of a pose there
+ * @param low least curvature that may be looked at, and `high` the greatest
+ * @returns false where there is none in reach
+ */
+export function settle(
+	bearing: Bearing,
+	wanted: Wanted,
+	target: number,
+	curvature: number,
+	difference: number,
+	low: number,
+	high: number,
+): boolean {
+	return (
+		settleQuickly(bearing, wanted, target, curvature, difference, low, high) ||
+		settleBySearch(bearing, wanted, target, curvature, difference, low, high)
+	);
+}
+
+/** By secant: true only where every step on the way stood, and went downhill. */
+function settleQuickly(
+	bearing: Bearing,
+	wanted: Wanted,
+	target: number,
+	start: number,
+	startDifference: number,
+	low: number,
+	high: number,
+): boolean {
+	const { leaf } = bearing;
+	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	let curvature = start;
+	let difference = startDifference;
+	let before = NaN;
+	let left = NaN;
+	for (let count = 0; count < mostSteps; count++) {
+		if (!carriesAt(bearing, curvature, difference)) return false;
+		difference = lastPose.difference;
+		const leftBefore = left;
+		left = excess(wanted, target);
+		if (Math.abs(left) <= (count === 0 ? 2 * enough : enough)) return true;
+		const slope =
+			count === 0 ? slopeGuess(bearing, wanted) : (left - leftBefore) / (curvature - before);
+		if (!(slope < 0)) return false;
+		const longest = longestStep / leaf.length;
+		const step = Math.max(-longest, Math.min(longest, -left / slope));
+		if (curvature + step === curvature) return true;
+		before = curvature;
+		curvature += step;
+		if (!(curvature >= low && curvature <= high)) return false;
+	}
+	return false;
+}
+
+/** By small steps to both sides of the start, whichever comes first, and then in the bracket found. */
+function settleBySearch(
+	bearing: Bearing,
+	wanted: Wanted,
+	target: number,
+	start: number,
+	startDifference: number,
+	low: number,
+	high: number,
+): boolean {
+	const { leaf } = bearing;
+	const left = (curvature: number, difference: number): number =>
+		carriesAt(bearing, curvature, difference) ? excess(wanted, target) : NaN;
+	const first = left(start, startDifference);
+	const step = searchBend / leaf.length;
+	const difference = Number.isNaN(first) ? startDifference : lastPose.difference;
+	const sides = [-1, 1].map((direction) => ({
+		direction,
+		near: start,
+		left: first,
+		difference,
+		open: true,
+	}));
+	for (let count = 1; sides.some((side) => side.open); count++) {
+		for (const side of sides) {
+			const curvature = start + side.direction * count * step;
+			if (!(curvature >= low && curvature <= high)) side.open = false;
+			if (!side.open || Math.abs(curvature) * leaf.length > greatestBend) {
+				side.open = false;
+				continue;
+			}
+			const here = left(curvature, side.difference);
+			// Beyond a place where the parts do not meet lies a rest the spring could never move to.
+			if (Number.isNaN(here)) {
+				side.open = Number.isNaN(side.left);
+				continue;
+			}
+			const { near, left: leftNear } = side;
+			const differenceNear = side.difference;
+			side.near = curvature;
+			side.left = here;
+			side.difference = lastPose.difference;
+			const [lower, upper] = side.direction > 0 ? [leftNear, here] : [here, leftNear];
+			// The other way round the spring would snap away from there.
+			if (!(lower >= 0 && upper <= 0)) continue;
+			const found = bracketedRoot((x) => left(x, differenceNear), near, curvature, 1e-15);
+			return carriesAt(bearing, found, differenceNear);
+		}
+	}
+	return false;
+}

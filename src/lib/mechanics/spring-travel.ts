@@ -1,0 +1,87 @@
+/**
+ * The spring in bump and droop, with the frame turned as it is at rest. The law stands in
+ * spring-pose.ts, axes and signs too. SI.
+ */
+import { OutOfRange, plainLength, within } from './out-of-range.ts';
+import { shackleRoom } from './shackle-room.ts';
+import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
+import {
+	bearingAt,
+	greatestBend,
+	keptPose,
+	lastPose,
+	type Bearing,
+	type SpringPlace,
+} from './spring-pose.ts';
+import { carriesAt, settle } from './spring-search.ts';
+
+/**
+ * The spring with its axle risen in the frame.
+ * @param rest the spring at rest
+ * @param rise of the axle's centre, m: bump positive, droop negative
+ * @returns the pose, what the axle did, and as `load` what it takes to hold it there
+ * @throws OutOfRange when leaf and shackle do not let the axle get there
+ */
+export function springAtRise(rest: SpringPlace, rise: number): SpringMoved {
+	within('The rise of the axle', rise, -10, 10, 'm');
+	const bearing = bearingAt(rest);
+	const { curvature, difference } = rest;
+	const most = greatestBend / rest.leaf.length;
+	const [low, high] = rise > 0 ? [-most, curvature] : [curvature, most];
+	if (!settle(bearing, 'axleZ', rest.axleZ + rise, curvature, difference, low, high)) {
+		const room = shackleRoom(rest);
+		const travel = rise > 0 ? room.bumpTravel : room.droopTravel;
+		throw new OutOfRange(
+			`The axle cannot ${rise > 0 ? 'rise' : 'drop'} ${plainLength(Math.abs(rise))} from rest on this spring: leaf and shackle let it go about ${plainLength(travel)}. Check the travel, the shackle and the arch.`,
+		);
+	}
+	return movedFrom(rest, keptPose(bearing));
+}
+
+/** Where droop ends. */
+export interface DroopEnd extends SpringMoved {
+	/** How far the axle's centre falls from rest, m. */
+	fall: number;
+	/**
+	 * True where the spring cannot come to hang its axle: on the way its shackle goes over centre. The
+	 * pose is then the last that holds.
+	 */
+	overCentre: boolean;
+}
+
+/**
+ * Where droop ends: the frame is lifted until the spring carries nothing but the axle that hangs on it.
+ * @param hangingWeight of half the axle, its wheels and brakes, N: it pulls the spring down
+ */
+export function droopEnd(rest: SpringPlace, hangingWeight: number): DroopEnd {
+	within('The weight that hangs on the spring', hangingWeight, 0, 1e6, 'N');
+	const bearing = bearingAt(rest);
+	const { curvature, difference } = rest;
+	const most = greatestBend / rest.leaf.length;
+	const hangs = settle(bearing, 'load', -hangingWeight, curvature, difference, curvature, most);
+	if (!hangs) lastThatHolds(bearing, rest);
+	const end = movedFrom(rest, keptPose(bearing));
+	return { ...end, fall: 0 - end.axleRise, overCentre: !hangs };
+}
+
+/** A first step of the search below, as a bend of the whole leaf, and when it has come near enough. */
+const firstBend = 0.1;
+const lastBend = 1e-6;
+
+/**
+ * The pose in which the load taken off is at its least: from there the spring gives way by itself. Steps
+ * that go on as long as the load falls, and turn back shorter where it rises or the parts no longer meet.
+ */
+function lastThatHolds(bearing: Bearing, rest: SpringPlace): void {
+	let { curvature, difference, load } = rest;
+	let step = firstBend / rest.leaf.length;
+	while (step * rest.leaf.length > lastBend) {
+		if (carriesAt(bearing, curvature + step, difference) && lastPose.load < load) {
+			curvature += step;
+			({ difference, load } = lastPose);
+		} else {
+			step /= 4;
+		}
+	}
+	carriesAt(bearing, curvature, difference);
+}
