@@ -21,13 +21,19 @@ export interface Figures {
 }
 
 /**
- * The ± of an input, SI: as typed with it, else the page's own. A part that is not changed is exactly
+ * The ± of an input, SI: as typed with it, else the page's own, which is wider while nobody entered a value. A part that is not changed is exactly
  * nought, for nothing is measured there.
  */
 export function inputPlusMinus({ input }: Node, reading: Reading | undefined): number {
 	if (reading?.plusMinus !== undefined) return reading.plusMinus;
-	if (!input || !('plusMinus' in input) || (input.part && reading?.value === 0)) return 0;
-	return input.plusMinus;
+	if (!input || !('plusMinus' in input)) return 0;
+	const { standing = 'missing', value } = reading ?? {};
+	if (standing === 'assumed' || standing === 'missing') {
+		// What follows another name has that one's ± already.
+		if (input.assumedPlusMinus !== undefined) return input.assumedPlusMinus;
+		if (input.startsAs !== undefined && standing === 'missing') return 0;
+	}
+	return input.part && value === 0 ? 0 : input.plusMinus;
 }
 
 /** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
@@ -104,7 +110,13 @@ export function measurementsBehind(node: Node, graph: Graph): readonly Node[] {
 
 /** A check's answer in words, or why there is none yet. */
 export type CheckAnswer =
-	| { readonly level: Level; readonly text: string; readonly do: string }
+	| {
+			readonly level: Level;
+			/** The levels it may come to within the ± of its figures; more than one is “within its ±”. */
+			readonly might: readonly Level[];
+			readonly text: string;
+			readonly do: string;
+	  }
 	| { readonly failure: Failure };
 
 /** A level with its sign; open where a check has no answer yet. */
@@ -116,10 +128,11 @@ export const levelWords: Readonly<Record<Level | 'open', string>> = {
 };
 
 export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {
-	const result = checkResult(figures.graph, figures.run, cell);
+	const result = checkResult(figures.graph, figures.run, cell, figures.plusMinus);
 	if ('why' in result) return { failure: result };
 	return {
 		level: result.level,
+		might: result.might,
 		text: filledIn(result.because, figures),
 		do: result.do ? filledIn(result.do, figures) : '',
 	};

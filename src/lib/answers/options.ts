@@ -55,7 +55,7 @@ export function optionColumns(cell: CompareCell, job: Job, figures: Figures): Op
 function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures): Run {
 	const changed = new Map<string, Value | undefined>();
 	for (const [input, { value }] of readings) changed.set(input, value);
-	const copy = { values: [...run.values], failures: [...run.failures] };
+	const copy = { values: [...run.values], failures: [...run.failures], entered: [...run.entered] };
 	rerun(graph, copy, changed);
 	return copy;
 }

@@ -1,7 +1,9 @@
 /** What a check says of a run. */
 import type { Graph } from '../language/graph.ts';
-import type { CheckCell, Level } from '../language/kinds/check.ts';
+import { levels, type CheckCell, type Level } from '../language/kinds/check.ts';
+import type { PlusMinus } from './plus-minus.ts';
 import type { Failure, Run } from './run.ts';
+import { verdictOf, type Verdict } from './verdict.ts';
 import { cellsOf, type Workbook } from '../language/workbook.ts';
 
 /** Every check of a workbook, in reading order. */
@@ -10,23 +12,45 @@ export function checksOf(workbook: Workbook): CheckCell[] {
 }
 
 export interface CheckResult {
+	/** By the figures as they are. */
 	readonly level: Level;
+	/** The levels it may come to within the ± of its figures, mildest first; only its own where it is sure. */
+	readonly might: readonly Level[];
 	/** Why, with figures in braces still to be filled in. */
 	readonly because: string;
 	/** What to do; nothing to do when clear. */
 	readonly do?: string;
 }
 
-/** The first condition that holds, or clear; a failure when a condition cannot be worked out. */
-export function checkResult(graph: Graph, run: Run, cell: CheckCell): CheckResult | Failure {
+/**
+ * The first condition that holds, or clear; a failure when a condition cannot be worked out.
+ * @param plusMinus of the figures by slot; without it every figure counts as certain
+ */
+export function checkResult(
+	graph: Graph,
+	run: Run,
+	cell: CheckCell,
+	plusMinus: readonly (PlusMinus | undefined)[] = [],
+): CheckResult | Failure {
+	const might = new Set<Level>();
+	let result: Omit<CheckResult, 'might'> | undefined;
+	let settled = false;
 	for (const each of cell.cases) {
-		const node = graph.byId.get(each.condition);
-		if (!node) continue;
-		const failure = run.failures[node.slot];
-		if (failure) return failure;
-		if (run.values[node.slot] === true) {
-			return { level: each.level, because: each.because, do: each.do };
+		const slot = graph.byId.get(each.condition)?.slot;
+		if (slot === undefined) continue;
+		const failure = run.failures[slot];
+		if (failure && !result) return failure;
+		if (failure) break;
+		const verdict: Verdict = settled ? 'fails' : verdictOf(graph, run, plusMinus, slot);
+		if (verdict !== 'fails') might.add(each.level);
+		settled ||= verdict === 'holds';
+		if (run.values[slot] === true) {
+			result ??= { level: each.level, because: each.because, do: each.do };
 		}
 	}
-	return { level: 'clear', because: cell.clear };
+	if (!settled) might.add('clear');
+	return {
+		...(result ?? { level: 'clear', because: cell.clear }),
+		might: levels.filter((level) => might.has(level)),
+	};
 }

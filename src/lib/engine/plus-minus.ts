@@ -12,8 +12,18 @@ import { linked, whatIf, type Run } from './run.ts';
 export interface PlusMinusPart {
 	/** Name of the input. */
 	readonly input: string;
+	/**
+	 * True for what lies in the face and the gauge that several readings share: it is the same each time, so
+	 * it drops out of a difference. The repeat, which does not, is a part of its own for each reading.
+	 */
+	readonly face?: true;
 	/** What this entry's ± alone does to the figure, SI, signed. */
 	readonly brings: number;
+}
+
+/** What is the same for two parts that come from the same place, and otherwise not. */
+export function sourceOf({ input, face }: PlusMinusPart): string {
+	return face ? `face of ${input}` : input;
 }
 
 export interface PlusMinus {
@@ -66,7 +76,7 @@ export function plusMinusOfAll(
 		const value = run.values[input.slot];
 		if (typeof value !== 'number') continue;
 		const size = plusMinusOf(input);
-		parts.set(input.slot, size > 0 ? [{ input: input.id, brings: size }] : []);
+		parts.set(input.slot, size > 0 ? [...partsOf(input, size, size)] : []);
 		if (!(size > 0) || !leading.has(input.slot)) continue;
 		const ask = whatIf(graph, run, [input.slot], figures, leading);
 		const at = (moved: number): (number | undefined)[] => {
@@ -88,18 +98,40 @@ export function plusMinusOfAll(
 			const brings =
 				rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
 			if (brings === undefined) parts.delete(slot);
-			else if (brings !== 0) parts.get(slot)?.push({ input: input.id, brings });
+			else if (brings !== 0) parts.get(slot)?.push(...partsOf(input, brings, size));
 		});
 	}
 	return graph.nodes.map(({ slot }) => {
 		const own = parts.get(slot);
-		return (
-			own && {
-				size: Math.hypot(...own.map(({ brings }) => brings)),
-				parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
-			}
-		);
+		return own && together(own);
 	});
+}
+
+/** What a reading brings, in the part of its face and that of its repeat where its cell tells them apart. */
+function partsOf({ id, input }: Node, brings: number, size: number): readonly PlusMinusPart[] {
+	if (!input || !('repeat' in input) || input.repeat === undefined || input.repeat >= size) {
+		return [{ input: id, brings }];
+	}
+	const repeat = input.repeat / size;
+	return [
+		{ input: id, brings: brings * repeat },
+		{ input: input.sameFaceAs ?? id, face: true, brings: brings * Math.sqrt(1 - repeat ** 2) },
+	];
+}
+
+/** The parts of a figure as one ±: those of one source added as they are, the rest by squares. */
+function together(parts: readonly PlusMinusPart[]): PlusMinus {
+	const bySource = new Map<string, PlusMinusPart>();
+	for (const part of parts) {
+		const source = sourceOf(part);
+		const brings = (bySource.get(source)?.brings ?? 0) + part.brings;
+		bySource.set(source, { ...part, brings });
+	}
+	const own = [...bySource.values()];
+	return {
+		size: Math.hypot(...own.map(({ brings }) => brings)),
+		parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
+	};
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);

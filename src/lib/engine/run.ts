@@ -23,6 +23,8 @@ export interface Failure {
 export interface Run {
 	readonly values: (Value | undefined)[];
 	readonly failures: (Failure | undefined)[];
+	/** Whether a value was given for an input. One that starts as another name follows it until then. */
+	readonly entered: boolean[];
 }
 
 /** What is entered for each input by name; a missing one is not entered. */
@@ -33,6 +35,7 @@ export function runAll(graph: Graph, inputs: Inputs): Run {
 	const run: Run = {
 		values: new Array<Value | undefined>(graph.nodes.length),
 		failures: new Array<Failure | undefined>(graph.nodes.length),
+		entered: new Array<boolean>(graph.nodes.length).fill(false),
 	};
 	for (const slot of graph.order) {
 		const node = graph.nodes[slot] as Node;
@@ -42,8 +45,15 @@ export function runAll(graph: Graph, inputs: Inputs): Run {
 	return run;
 }
 
-/** Puts a value, or nothing, into an input's slot. */
+/** Puts a value, or nothing, into an input's slot. Without one it follows what it starts as, if anything. */
 function enter(graph: Graph, run: Run, node: Node, value: Value | undefined): void {
+	run.entered[node.slot] = value !== undefined;
+	const [source] = node.needs;
+	if (value === undefined && source !== undefined && node.broken === undefined) {
+		run.values[node.slot] = run.values[source];
+		run.failures[node.slot] = run.failures[source];
+		return;
+	}
 	run.values[node.slot] = value;
 	run.failures[node.slot] =
 		node.broken !== undefined
@@ -55,6 +65,10 @@ function enter(graph: Graph, run: Run, node: Node, value: Value | undefined): vo
 
 function runNode(graph: Graph, run: Run, node: Node): void {
 	const { slot } = node;
+	if (node.input) {
+		if (!run.entered[slot]) enter(graph, run, node, undefined);
+		return;
+	}
 	let failure: Failure | undefined;
 	let value: Value | undefined;
 	if (node.broken !== undefined) {
@@ -175,7 +189,12 @@ export function whatIf(
 	leading = linked(graph, wanted, 'needs'),
 ): (values: readonly Value[]) => Run {
 	const nodes = reached(graph, inputs, leading);
-	const run: Run = { values: [...base.values], failures: [...base.failures] };
+	const run: Run = {
+		values: [...base.values],
+		failures: [...base.failures],
+		entered: [...base.entered],
+	};
+	for (const slot of inputs) run.entered[slot] = true;
 	return (values) => {
 		inputs.forEach((slot, index) => {
 			run.values[slot] = values[index];

@@ -149,6 +149,9 @@ export function buildGraph(
 
 	// Read each formula and find what it needs.
 	for (const draft of drafts) {
+		const source = draft.input?.startsAs === undefined ? undefined : byId.get(draft.input.startsAs);
+		// One that nobody gives is told with the other mentions.
+		if (source) draft.needs.push(source.slot);
 		if (!draft.source) continue;
 		try {
 			const formula = readFormula(draft.source);
@@ -190,6 +193,16 @@ export function buildGraph(
 	const treeType = (tree: Tree): Type => typeOf(tree, typeOfName, functions);
 	for (const slot of order) {
 		const draft = drafts[slot] as Draft;
+		if (draft.input) {
+			const source = drafts[draft.needs[0] ?? -1];
+			if (source?.type && draft.type && !typeFits(source.type, draft.type)) {
+				say(
+					draft,
+					`“${draft.id}” is ${withArticle(typeInWords(draft.type))}, but “${source.id}”, which it starts as, is ${withArticle(typeInWords(source.type))}.`,
+				);
+				draft.broken = 'It starts as something of another kind.';
+			}
+		}
 		if (!draft.formula || draft.broken !== undefined) continue;
 		try {
 			const { tree, shownIn } = draft.formula;

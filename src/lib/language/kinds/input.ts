@@ -29,6 +29,14 @@ const shape = z.strictObject({
 	date: z.literal(true).optional(),
 	default: z.union([z.string(), z.number(), z.array(z.union([z.string(), z.number()]))]).optional(),
 	plus_minus: amountShape.optional(),
+	/** ± of what is assumed until somebody enters it: of the default, or of what it starts as. */
+	assumed_plus_minus: amountShape.optional(),
+	/** What of the ± comes anew with every reading; the rest lies in the face and the gauge. */
+	repeat: amountShape.optional(),
+	/** The input that is read on the same face with the same gauge: that part of the ± is one for both. */
+	same_face_as: nameShape.optional(),
+	/** A name whose value it has until it is entered: a part fitted is the part planned. */
+	starts_as: nameShape.optional(),
 	sensible: z.string().optional(),
 	limits: z.string().optional(),
 	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
@@ -50,6 +58,8 @@ interface InputBase extends CellBase {
 	readonly default?: Value;
 	/** Something the job changes, rather than something measured. */
 	readonly part: boolean;
+	/** The name whose value it has until it is entered. */
+	readonly startsAs?: string;
 	/** A figure that can be taken over as the entry. The entry does not hang on it. */
 	readonly offer?: string;
 }
@@ -61,6 +71,12 @@ export type InputCell = InputBase &
 				readonly quantity: Quantity;
 				/** ± of one entry, SI, at the coverage all ± of the workbook share. */
 				readonly plusMinus: number;
+				/** What of it comes anew with every reading, SI; the rest lies in the face and the gauge. */
+				readonly repeat?: number;
+				/** The input whose face and gauge it shares. */
+				readonly sameFaceAs?: string;
+				/** ± of the value in force while nobody entered one, SI: of a default, or beside that of what it starts as. */
+				readonly assumedPlusMinus?: number;
 				readonly sensible?: Range;
 				readonly limits?: Range;
 		  }
@@ -94,6 +110,10 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 			],
 		};
 	}
+	const mention = mentionIn(found);
+	if (written.starts_as !== undefined && written.default !== undefined) {
+		say('An input has a “default” or “starts_as”, not both.', 'starts_as');
+	}
 	const base = (type: Type, value: Value | undefined): InputBase => ({
 		kind: 'input',
 		name: written.name,
@@ -106,9 +126,17 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 		...(value !== undefined && { default: value }),
 		gives: [{ name: written.name, label: written.label, at: found.place(['name']), type }],
 		asks: [],
-		mentions:
-			written.offer === undefined ? [] : [mentionIn(found)(['offer'], written.offer, 'quantity')],
+		mentions: [
+			...(written.offer === undefined ? [] : [mention(['offer'], written.offer, 'quantity')]),
+			...(written.same_face_as === undefined
+				? []
+				: [mention(['same_face_as'], written.same_face_as, 'input')]),
+			...(written.starts_as === undefined
+				? []
+				: [mention(['starts_as'], written.starts_as, 'any')]),
+		],
 		...(written.offer !== undefined && { offer: written.offer }),
+		...(written.starts_as !== undefined && { startsAs: written.starts_as }),
 	});
 
 	if (written.offer !== undefined && (way !== 'quantity' || written.several)) {
@@ -167,6 +195,33 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 	}
 	const plusMinus =
 		written.plus_minus === undefined ? 0 : (amount(written.plus_minus, 'plus_minus') ?? 0);
+	const assumedPlusMinus =
+		written.assumed_plus_minus === undefined
+			? undefined
+			: amount(written.assumed_plus_minus, 'assumed_plus_minus');
+	if (
+		assumedPlusMinus !== undefined &&
+		written.default === undefined &&
+		written.starts_as === undefined
+	) {
+		say(
+			'“assumed_plus_minus” is of a “default” or of what it “starts_as”; give it one.',
+			'assumed_plus_minus',
+		);
+	}
+	if ((assumedPlusMinus ?? 0) < 0) {
+		say('“assumed_plus_minus” is a size; write it without a sign.', 'assumed_plus_minus');
+	}
+	const repeat = written.repeat === undefined ? undefined : amount(written.repeat, 'repeat');
+	if (repeat !== undefined && !(repeat >= 0 && repeat <= plusMinus)) {
+		say('“repeat” is a part of “plus_minus”; it is not negative and not larger.', 'repeat');
+	}
+	if (written.same_face_as !== undefined && repeat === undefined) {
+		say(
+			'“same_face_as” tells whose face is shared; say with “repeat” what is not.',
+			'same_face_as',
+		);
+	}
 	if (plusMinus < 0) say('“plus_minus” is a size; write it without a sign.', 'plus_minus');
 	let value: Value | undefined;
 	if (Array.isArray(written.default)) {
@@ -189,6 +244,9 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 			asks_for: written.several ? 'list' : 'quantity',
 			quantity,
 			plusMinus,
+			...(repeat !== undefined && { repeat }),
+			...(written.same_face_as !== undefined && { sameFaceAs: written.same_face_as }),
+			...(assumedPlusMinus !== undefined && { assumedPlusMinus }),
 			...(sensible && { sensible }),
 			...(limits && { limits }),
 		},
