@@ -4,10 +4,23 @@
  * in bump) or stretched out (in droop), and from there it may come back on the wrong side. A shackle that
  * swings toward in line also lifts or lowers the rear eye against what the leaf's bending does to the
  * seat. Where the two cancel the axle stands still whatever pushes: the spring locks, and its load runs
- * away. The room ends at whichever comes first; a leaf bent to a half circle ends the search. SI.
+ * away. The room ends at whichever comes first; a leaf bent to a half circle ends the search.
+ *
+ * Neither end can be reached: at the one the load is without bounds, at the other the shackle runs away
+ * ever faster. So they are told a little before, where the figure is still sharp: a lock where a little
+ * more bend moves the axle a tenth of what it does at rest, some hundredths of an inch short; in line at
+ * 5 degrees from it, which is no more than a bushing gives. SI.
  */
-import { bearingAt, greatestBend, keptPose, lastPose, type SpringPlace } from './spring-pose.ts';
-import { carriesAt } from './spring-search.ts';
+import type { SpringMount } from './leaf-spring.ts';
+import { bracketedRoot } from './root.ts';
+import {
+	bearingAt,
+	greatestBend,
+	keptPose,
+	lastPose,
+	poseAt,
+	type SpringPlace,
+} from './spring-pose.ts';
 import { shackleAngle } from './shackle.ts';
 
 /** How far axle and shackle may go from rest. */
@@ -43,53 +56,63 @@ export function shackleRoom(rest: SpringPlace): ShackleRoom {
 	};
 }
 
-/** The longest step out from rest, and how near the end is told, as bends of the whole leaf, radians. */
-const longestStep = 0.25;
+/** Where a lock is told, as a share of what the axle moves by at rest for the same bend. */
+const lockShare = 0.1;
+/** Where in line is told: the square of the sine of the shackle's angle to the chord. */
+const lineEdge = Math.sin((5 * Math.PI) / 180) ** 2;
+/** The step out from rest, and how near the end is found, as bends of the whole leaf, radians. */
+const stepBend = 0.3;
 const nearEnough = 1e-7;
-/** Share of the way to where a straight line would have the end that a step goes: short of it. */
-const shareOfWay = 0.9;
 
-/**
- * Out from rest in steps, each a long one, or most of the way to where the last two poses say that the
- * spring locks or the shackle is in line, or half the way to where no pose was found.
- */
+/** Square of the sine of the shackle's angle to the chord, in the pose last looked at. */
+function lineMargin({ pivotX, pivotZ, eyeX, eyeZ, shackleLength }: SpringMount): number {
+	const across = (pivotX - eyeX) ** 2 + (pivotZ - eyeZ) ** 2;
+	return lastPose.off * (across / (lastPose.chord * shackleLength)) ** 2;
+}
+
+/** Out from rest in steps until the room is at its end, and then in the last step to where it ends. */
 function roomToward(
 	rest: SpringPlace,
 	up: 1 | -1,
 ): { travel: number; swing: number; inLine: boolean } {
 	const bearing = bearingAt(rest);
-	const { length } = rest.leaf;
-	carriesAt(bearing, rest.curvature, rest.difference);
-	const workAtRest = lastPose.work;
-	let { curvature, difference, work, off } = lastPose;
-	let travel = 0;
+	const { leaf, mount } = rest;
+	poseAt(bearing, rest.curvature, rest.difference);
+	const lockEdge = lockShare * lastPose.work;
+	const lockAtRest = lastPose.work - lockEdge;
+	const edge = Math.min(lineEdge, lineMargin(mount) / 4);
+	const lineAtRest = lineMargin(mount) - edge;
+	const toLock = (): number => (lastPose.work - lockEdge) / lockAtRest;
+	const toLine = (): number => (lineMargin(mount) - edge) / lineAtRest;
+	let { difference } = rest;
+	// What room is left, one at rest; not a number where there is no pose.
+	const roomAt = (curvature: number): number =>
+		poseAt(bearing, curvature, difference) ? Math.min(toLock(), toLine()) : NaN;
+
 	// In bump the leaf flattens and then bows the other way: less curvature.
-	let left = greatestBend / length + up * curvature;
-	const halfCircle = -up * (greatestBend / length);
-	let step = longestStep / length;
-	while (Math.min(step, left) * length > nearEnough) {
-		const next = Math.min(step, left / 2);
-		const stands = carriesAt(bearing, curvature - up * next, difference);
-		const reached = up * (lastPose.axleZ - rest.axleZ);
-		if (!stands || reached < travel) {
-			left = next;
-			continue;
+	const halfCircle = -up * (greatestBend / leaf.length);
+	let curvature = rest.curvature;
+	let step = stepBend / leaf.length;
+	while (step * leaf.length > nearEnough && curvature !== halfCircle) {
+		const ahead = curvature - up * step;
+		const next = up * (ahead - halfCircle) > 0 ? ahead : halfCircle;
+		const room = roomAt(next);
+		if (room > 0) {
+			curvature = next;
+			difference = lastPose.difference;
+		} else if (room <= 0) {
+			const end = bracketedRoot(roomAt, curvature, next, nearEnough / leaf.length);
+			if (!Number.isNaN(roomAt(end))) curvature = end;
+			break;
+		} else {
+			step /= 2;
 		}
-		const toLock = (next * lastPose.work) / (work - lastPose.work);
-		const toLine = (next * lastPose.off) / (off - lastPose.off);
-		step = longestStep / length;
-		if (toLock > 0) step = Math.min(step, shareOfWay * toLock);
-		if (toLine > 0) step = Math.min(step, shareOfWay * toLine);
-		left -= next;
-		travel = reached;
-		({ curvature, difference, work, off } = lastPose);
 	}
-	carriesAt(bearing, curvature, difference);
-	const swing = shackleAngle(rest.mount, keptPose(bearing)).toChord;
+	poseAt(bearing, curvature, difference);
+	const there = keptPose(bearing);
 	return {
-		travel,
-		swing: Math.abs(swing - shackleAngle(rest.mount, rest).toChord),
-		// Toward in line the leaf gives way more and more under a load, toward a lock less and less.
-		inLine: work < workAtRest && Math.abs(curvature - halfCircle) * length > 1e-3,
+		travel: Math.max(0, up * (there.axleZ - rest.axleZ)),
+		swing: Math.abs(shackleAngle(mount, there).toChord - shackleAngle(mount, rest).toChord),
+		inLine: toLine() < toLock() && curvature !== halfCircle,
 	};
 }

@@ -7,8 +7,10 @@ export type Wanted = 'load' | 'axleZ' | 'arch';
 
 /** How near a load must come, as a share of rate times length, and a height or an arch, of the length. */
 const nearEnough = 1e-12;
+/** Near a lock the load is so steep that rounding leaves so many times more. */
+const roughlyEnough = 1e5;
 /** Most steps of the quick way, and the longest of them, as a bend of the whole leaf, radians. */
-const mostSteps = 12;
+const mostSteps = 16;
 const longestStep = 0.5;
 /** A step of the long way, as a bend of the whole leaf: an eighth of an inch of arch or so. */
 const searchBend = greatestBend / 100;
@@ -55,8 +57,11 @@ export function settle(
 	);
 }
 
-/** By secant: true only where every step on the way stood, and went downhill. */
-function settleQuickly(
+/**
+ * The quick way of `settle`, by secant: true only where every pose on the way stood, and each had less of
+ * what the one before had too much of. A step that leads to no pose is taken back by half.
+ */
+export function settleQuickly(
 	bearing: Bearing,
 	wanted: Wanted,
 	target: number,
@@ -67,12 +72,17 @@ function settleQuickly(
 ): boolean {
 	const { leaf } = bearing;
 	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	const longest = longestStep / leaf.length;
 	let curvature = start;
 	let difference = startDifference;
 	let before = NaN;
 	let left = NaN;
 	for (let count = 0; count < mostSteps; count++) {
-		if (!carriesAt(bearing, curvature, difference)) return false;
+		if (!carriesAt(bearing, curvature, difference)) {
+			if (count === 0) return false;
+			curvature = (before + curvature) / 2;
+			continue;
+		}
 		difference = lastPose.difference;
 		const leftBefore = left;
 		left = excess(wanted, target);
@@ -80,11 +90,10 @@ function settleQuickly(
 		const slope =
 			count === 0 ? slopeGuess(bearing, wanted) : (left - leftBefore) / (curvature - before);
 		if (!(slope < 0)) return false;
-		const longest = longestStep / leaf.length;
-		const step = Math.max(-longest, Math.min(longest, -left / slope));
-		if (curvature + step === curvature) return true;
+		const next = curvature + Math.max(-longest, Math.min(longest, -left / slope));
+		if (next === curvature) return true;
 		before = curvature;
-		curvature += step;
+		curvature = next;
 		if (!(curvature >= low && curvature <= high)) return false;
 	}
 	return false;
@@ -105,6 +114,7 @@ function settleBySearch(
 		carriesAt(bearing, curvature, difference) ? excess(wanted, target) : NaN;
 	const first = left(start, startDifference);
 	const step = searchBend / leaf.length;
+	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
 	const difference = Number.isNaN(first) ? startDifference : lastPose.difference;
 	const sides = [-1, 1].map((direction) => ({
 		direction,
@@ -136,7 +146,8 @@ function settleBySearch(
 			// The other way round the spring would snap away from there.
 			if (!(lower >= 0 && upper <= 0)) continue;
 			const found = bracketedRoot((x) => left(x, differenceNear), near, curvature, 1e-15);
-			return carriesAt(bearing, found, differenceNear);
+			// Where no pose stood on the way the search in the bracket went astray.
+			return Math.abs(left(found, differenceNear)) <= roughlyEnough * enough;
 		}
 	}
 	return false;

@@ -13,7 +13,7 @@ import {
 	type Bearing,
 	type SpringPlace,
 } from './spring-pose.ts';
-import { carriesAt, settle } from './spring-search.ts';
+import { carriesAt, settle, settleQuickly } from './spring-search.ts';
 
 /**
  * The spring with its axle risen in the frame.
@@ -58,8 +58,9 @@ export function droopEnd(rest: SpringPlace, hangingWeight: number): DroopEnd {
 	const bearing = bearingAt(rest);
 	const { curvature, difference } = rest;
 	const most = greatestBend / rest.leaf.length;
-	const hangs = settle(bearing, 'load', -hangingWeight, curvature, difference, curvature, most);
-	if (!hangs) lastThatHolds(bearing, rest);
+	const hangs =
+		settleQuickly(bearing, 'load', -hangingWeight, curvature, difference, curvature, most) ||
+		hangsBefore(bearing, rest, hangingWeight);
 	const end = movedFrom(rest, keptPose(bearing));
 	return { ...end, fall: 0 - end.axleRise, overCentre: !hangs };
 }
@@ -69,19 +70,25 @@ const firstBend = 0.1;
 const lastBend = 1e-6;
 
 /**
- * The pose in which the load taken off is at its least: from there the spring gives way by itself. Steps
+ * Finds the pose in which the load is at its least: from there the spring would give way by itself. Steps
  * that go on as long as the load falls, and turn back shorter where it rises or the parts no longer meet.
+ * @returns true, and the pose that hangs, where the load came down to that on the way
  */
-function lastThatHolds(bearing: Bearing, rest: SpringPlace): void {
+function hangsBefore(bearing: Bearing, rest: SpringPlace, hangingWeight: number): boolean {
 	let { curvature, difference, load } = rest;
 	let step = firstBend / rest.leaf.length;
 	while (step * rest.leaf.length > lastBend) {
-		if (carriesAt(bearing, curvature + step, difference) && lastPose.load < load) {
-			curvature += step;
-			({ difference, load } = lastPose);
-		} else {
+		if (!carriesAt(bearing, curvature + step, difference) || lastPose.load >= load) {
 			step /= 4;
+			continue;
 		}
+		if (lastPose.load <= -hangingWeight) {
+			const [from, to] = [curvature, curvature + step];
+			return settle(bearing, 'load', -hangingWeight, from, difference, from, to);
+		}
+		curvature += step;
+		({ difference, load } = lastPose);
 	}
 	carriesAt(bearing, curvature, difference);
+	return false;
 }
