@@ -17,7 +17,7 @@ import {
 	inch,
 	layouts,
 	pound,
-	springAfter,
+	springAfterJob,
 	springOf,
 	springRows,
 	truckA,
@@ -111,7 +111,7 @@ describe('a spring with nothing changed', () => {
 	it('is what it was, to the last bit', () => {
 		for (const layout of layouts) {
 			const { rest } = springOf(layout);
-			const after = springAfter(layout, {});
+			const after = springAfterJob(layout, {});
 			expect(after.rest).toEqual(rest);
 			expect(after.rest.seatX - rest.seatX).toBe(0);
 			expect(after.rest.seatZ - rest.seatZ).toBe(0);

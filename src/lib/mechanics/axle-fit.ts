@@ -22,7 +22,7 @@ export interface AxleFit {
  * @param seatToPad middle of the main leaf to pad face, m
  * @param block thickness of blocks put in, m; negative for a lift block taken out
  * @param wedge radians, positive nose-up
- * @param wedgeThickness at the centre bolt, m: from wedgeThickness()
+ * @param wedgeThickness at the centre bolt, m: from wedgeAtBolt()
  * @throws OutOfRange for a distance or an angle no truck has
  */
 export function axleFit(
@@ -54,7 +54,7 @@ export function axleFit(
  * @param thinEnd its thickness at the thin end, m
  * @throws OutOfRange for a wedge that is none
  */
-export function wedgeThickness(angle: number, length: number, thinEnd: number): number {
+export function wedgeAtBolt(angle: number, length: number, thinEnd: number): number {
 	finite('The wedge angle', angle);
 	if (angle === 0) return 0;
 	within('The wedge angle', angle, -Math.PI / 4, Math.PI / 4, 'rad');

@@ -2,6 +2,7 @@
  * The spring at rest: as it was measured, and after a job. The law stands in spring-pose.ts, axes and
  * signs too. SI.
  */
+import type { AxlePlace } from './axle.ts';
 import type { AxleFit } from './axle-fit.ts';
 import {
 	archOfCurvature,
@@ -50,6 +51,25 @@ export interface Stance {
 	frontDrop: number;
 	/** Of the rear axle over the floor, by a smaller tyre, m, down positive. */
 	rearTyreDrop: number;
+}
+
+/**
+ * How the truck stands on the floor after a job.
+ * @param wheelbase axle to axle along the frame, less what was cut out of it, m
+ * @param frontDrop of the frame over the front axle, m, down positive
+ * @param rearTyreDrop of the rear axle over the floor, by a smaller tyre, m, down positive
+ * @throws OutOfRange for what no truck has
+ */
+export function truckStance(wheelbase: number, frontDrop: number, rearTyreDrop: number): Stance {
+	within('The wheelbase', wheelbase, 0.1, 100, 'm');
+	within('The front drop', frontDrop, -10, 10, 'm');
+	within('The drop of the rear tyre', rearTyreDrop, -10, 10, 'm');
+	return { wheelbase, frontDrop, rearTyreDrop };
+}
+
+/** The axle on a spring. */
+export function axleOf({ axleX, axleZ, axleTurn }: SpringPlace): AxlePlace {
+	return { x: axleX, z: axleZ, turn: axleTurn };
 }
 
 /** What went where between two poses. */
@@ -112,7 +132,7 @@ export function springAtBaseline(
 	fit: AxleFit,
 	arch: number,
 	load: number,
-): SpringPlace {
+): SpringMoved {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	// An arc of this arch at its middle is found, or refused in words.
 	curvatureOfArch(arch, leaf.length);
@@ -135,7 +155,8 @@ export function springAtBaseline(
 	const standing = bearingOf(leaf, mount, fit, freeCurvature, upright);
 	const sentence = standsNowhere(standing, curvature, difference);
 	if (sentence) throw sentence;
-	return keptPose(standing);
+	const place = keptPose(standing);
+	return movedFrom(place, place);
 }
 
 /** A step of curvature to either side for the rate in place, as a bend of the whole leaf, radians. */
@@ -224,7 +245,7 @@ export function leafSpringTimes(leaf: LeafSpring, times: number): LeafSpring {
  * @returns the pose, and what the axle did. With nothing changed it is `before`, to the last bit.
  * @throws OutOfRange when there is no rest in reach
  */
-export function springAfter(
+export function springAfterJob(
 	before: SpringPlace,
 	leaf: LeafSpring,
 	mount: SpringMount,
@@ -234,9 +255,6 @@ export function springAfter(
 	stance: Stance,
 ): SpringMoved {
 	within('The load on the spring', load, 0, 1e6, 'N');
-	within('The wheelbase', stance.wheelbase, 0.1, 100, 'm');
-	within('The front drop', stance.frontDrop, -10, 10, 'm');
-	within('The drop of the rear tyre', stance.rearTyreDrop, -10, 10, 'm');
 	const freeCurvature = freeCurvatureAfter(before, leaf, freeArchChange);
 	const drop = stance.rearTyreDrop - stance.frontDrop - before.axleZ;
 	const plumb: Plumb = { drop, follows: 1, base: stance.wheelbase };

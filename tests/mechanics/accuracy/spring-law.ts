@@ -3,7 +3,7 @@
  * axle's centre, over many layouts and jobs drawn at random, and against the reference layouts of the
  * design. The tests hold the rows, the table shows them.
  */
-import { axleFit, wedgeThickness, type AxleFit } from '../../../src/lib/mechanics/axle-fit.ts';
+import { axleFit, wedgeAtBolt, type AxleFit } from '../../../src/lib/mechanics/axle-fit.ts';
 import {
 	driveshaftBetween,
 	pinionJoint,
@@ -18,7 +18,7 @@ import {
 import { OutOfRange } from '../../../src/lib/mechanics/out-of-range.ts';
 import {
 	rateInPlace,
-	springAfter,
+	springAfterJob,
 	springAtBaseline,
 } from '../../../src/lib/mechanics/spring-at-rest.ts';
 import type { SpringPlace } from '../../../src/lib/mechanics/spring-pose.ts';
@@ -163,12 +163,12 @@ export function afterJob(truck: DrawnTruck, job: Job) {
 	const fit: AxleFit = {
 		...truck.fit,
 		wedge,
-		wedgeThickness: wedgeThickness(wedge, 5 * inch, 0.08 * inch),
+		wedgeThickness: wedgeAtBolt(wedge, 5 * inch, 0.08 * inch),
 	};
 	const load = truck.load * (1 + (job.loadShare ?? 0));
 	const frontDrop = (job.frontDrop ?? 0) * inch;
 	const stance = { wheelbase: truck.wheelbase, frontDrop, rearTyreDrop: 0 };
-	const after = springAfter(truck.base, truck.leaf, mount, fit, 0, load, stance);
+	const after = springAfterJob(truck.base, truck.leaf, mount, fit, 0, load, stance);
 	return { mount, fit, load, frontDrop, after };
 }
 

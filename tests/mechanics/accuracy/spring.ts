@@ -77,7 +77,7 @@ export function springOf(layout: Layout) {
 }
 
 /** The same spring after a change. */
-export function springAfter(layout: Layout, change: Change) {
+export function springAfterJob(layout: Layout, change: Change) {
 	const { leaf, mount, rest } = springOf(layout);
 	const moved = springMountMoved(
 		mount,
@@ -103,7 +103,7 @@ export function figuresOfJob(
 	travel: readonly number[] = [],
 ) {
 	const stock = springOf(truck.layout);
-	const after = springAfter(truck.layout, change);
+	const after = springAfterJob(truck.layout, change);
 	const pinionAt = (pose: SpringPose, wedgeNow: number) => {
 		const axle = axleOnSeat(pose, truck.seatToAxle * inch, wedgeNow);
 		const slope = truck.pinionSlope * degree + axle.turn - stock.rest.seatTurn;
@@ -355,7 +355,7 @@ export function leafErrors(changes: readonly Change[]) {
 		const stock = springOf(layout);
 		const truth = taperedLeafAtArch(tapered, stock.mount, layout.arch * inch, layout.load * pound);
 		for (const change of changes) {
-			const after = springAfter(layout, change);
+			const after = springAfterJob(layout, change);
 			const truthAfter = taperedLeafAtLoad(tapered, truth, after.mount, after.rest.load);
 			const travel = truthAfter.seatZ - truth.seatZ;
 			const short = Math.abs(after.rest.seatZ - stock.rest.seatZ - travel);

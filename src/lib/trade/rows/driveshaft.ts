@@ -4,6 +4,8 @@ import {
 	jointMoved,
 	pinionJoint,
 	transmissionJoint,
+	transmissionShimmed,
+	type TransmissionJoint,
 } from '../../mechanics/driveshaft.ts';
 import { shaftOrder, slipLeft, type ShaftOrder, type SlipLeft } from '../../mechanics/slip.ts';
 import { record, row, type WorksheetFunction } from '../../language/function-row.ts';
@@ -29,6 +31,12 @@ const order = record<ShaftOrder>('shaft order', {
 		length,
 		'engaged when bottomed, so that the wanted engagement is left at the longest',
 	],
+});
+
+const shimmed = record<TransmissionJoint>('joint centre', {
+	forward: ['x', length, 'ahead of the stock front eye'],
+	up: ['z', length, 'above the stock front eye'],
+	slope: ['slope', angle, 'of the output shaft, down toward the rear positive'],
 });
 
 const rideBumpDroop = [
@@ -74,6 +82,20 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: joint,
 		run: jointMoved,
+	}),
+	row({
+		name: 'transmission_shimmed',
+		about: 'The transmission joint with a shim under the transmission mount.',
+		source: 'the engine turns about its own mounts, which stay; plane geometry',
+		takes: [
+			['joint', joint, 'as it was'],
+			['slope', angle, 'of the output shaft as it was, down toward the rear positive'],
+			['engine_to_joint', length, 'engine mounts to joint, along the shaft'],
+			['shim', length, 'thickness put in under the transmission mount'],
+			['engine_to_mount', length, 'engine mounts to transmission mount'],
+		],
+		gives: shimmed,
+		run: transmissionShimmed,
 	}),
 	row({
 		name: 'driveshaft_between',

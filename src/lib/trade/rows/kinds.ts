@@ -1,6 +1,8 @@
 /** The kinds of values that rows of several subjects share, and the sources they share. */
 import type { AxlePlace } from '../../mechanics/axle.ts';
 import type { Driveshaft, JointPlace } from '../../mechanics/driveshaft.ts';
+import type { AxleFit } from '../../mechanics/axle-fit.ts';
+import type { SpringMoved, Stance } from '../../mechanics/spring-at-rest.ts';
 import type {
 	LeafSpring,
 	SpringAtRest,
@@ -22,6 +24,7 @@ export const turningSpeed = quantity('turning speed');
 export const turningAcceleration = quantity('turning acceleration');
 export const pressure = quantity('pressure');
 export const density = quantity('density');
+export const curvature = quantity('curvature');
 
 export const leaf = record<LeafSpring>('leaf spring', {
 	length: ['length', length, 'eye to eye along the main leaf'],
@@ -29,6 +32,48 @@ export const leaf = record<LeafSpring>('leaf spring', {
 });
 export const mount = record<SpringMount>('spring mount', {
 	shackle_length: ['shackleLength', length, 'eye centre to eye centre'],
+});
+export const fit = record<AxleFit>('axle fit', {
+	seat_to_axle: ['seatToAxle', length, 'middle of the main leaf to axle centre, block and all'],
+	wedge: ['wedge', angle, 'nose-up positive'],
+	wedge_thickness: ['wedgeThickness', length, 'at the centre bolt'],
+});
+const placeFields = {
+	arch: ['arch', length, 'of the main leaf at the centre bolt, below the line through its eyes'],
+	chord: ['chord', length, 'eye to eye in a straight line'],
+	load: ['load', force, 'along the plumb through the axle centre'],
+	frame_turn: [
+		'frameTurn',
+		angle,
+		'of the frame over the floor since before the job, nose-up positive',
+	],
+	curvature: [
+		'curvature',
+		curvature,
+		'mean of both halves; positive bows below the line through the eyes',
+	],
+	difference: ['difference', curvature, 'of the front half less that of the rear half'],
+	seat_forward: ['seatX', length, 'seat ahead of the stock front eye'],
+	seat_up: ['seatZ', length, 'seat above the stock front eye'],
+	seat_turn: ['seatTurn', angle, 'of the seat in the frame, nose-up positive'],
+	rear_eye_forward: ['rearEyeX', length, 'rear eye ahead of the stock front eye'],
+	rear_eye_up: ['rearEyeZ', length, 'rear eye above the stock front eye'],
+	shackle_lean: [
+		'shackleLean',
+		angle,
+		'of the shackle from upright, its spring end rearward positive',
+	],
+	axle_rise: ['axleRise', length, 'of the axle in the frame, since where it is taken from'],
+	axle_forward: ['axleForward', length, 'of the axle in the frame, since where it is taken from'],
+	axle_turned: [
+		'axleTurned',
+		angle,
+		'of the axle in the frame, since where it is taken from, nose-up positive',
+	],
+} as const;
+export const place = record<SpringMoved>('spring in its place', placeFields);
+export const stance = record<Stance>('stance', {
+	wheelbase: ['wheelbase', length, 'axle to axle along the frame'],
 });
 const poseFields = {
 	arch: ['arch', length, 'of the loaded main leaf, below the line through its eyes'],
@@ -63,7 +108,8 @@ export const shaft = record<Driveshaft>('driveshaft', {
 	slope: ['slope', angle, 'in the frame, down toward the rear positive'],
 });
 
-export const springModel = 'one circular arc on its shackle; SAE HS-788 (from memory)';
+export const springModel =
+	'two cantilevers of uniform strength, virtual work, the weight through the axle centre; SAE HS-788 (from memory)';
 export const geometry = 'plane geometry';
 export const practice = 'common practice, no source';
 export const hooke = 'Khurmi & Gupta, Theory of Machines, Hooke’s joint (from memory)';

@@ -1,46 +1,45 @@
 /** Rows of the leaf spring, the axle on it and its shackle. */
-import { axleOnSeat, springAtAxleRise } from '../../mechanics/axle.ts';
+import { axleFit, wedgeAtBolt } from '../../mechanics/axle-fit.ts';
 import {
 	archOfCurvature,
 	curvatureOfArch,
 	leafSpring,
-	springAtArch,
-	springAtLoad,
 	springMount,
 	springMountMoved,
-	springPose,
 	windUpStiffness,
 } from '../../mechanics/leaf-spring.ts';
+import { shackleAngle, type ShackleAngle } from '../../mechanics/shackle.ts';
+import { shackleRoom, type ShackleRoom } from '../../mechanics/shackle-room.ts';
 import {
-	shackleAngle,
-	shackleLimits,
-	type ShackleAngle,
-	type ShackleLimits,
-} from '../../mechanics/shackle.ts';
-import {
-	choice,
-	flag,
-	quantity,
-	record,
-	row,
-	type WorksheetFunction,
-} from '../../language/function-row.ts';
+	axleOf,
+	leafSpringFromTest,
+	leafSpringTimes,
+	rateInPlace,
+	springAfterJob,
+	springAtBaseline,
+	truckStance,
+} from '../../mechanics/spring-at-rest.ts';
+import { droopEnd, springAtRise, type DroopEnd } from '../../mechanics/spring-travel.ts';
+import { springWoundUp } from '../../mechanics/spring-wind-up.ts';
+import { choice, flag, record, row, type WorksheetFunction } from '../../language/function-row.ts';
 import {
 	angle,
 	axle,
+	curvature,
+	fit,
 	force,
 	geometry,
 	leaf,
 	length,
 	mount,
-	pose,
-	rest,
+	number,
+	place,
 	springModel,
+	stance,
 	stiffness,
+	torque,
 	turningStiffness,
 } from './kinds.ts';
-
-const curvature = quantity('curvature');
 
 const shackle = record<ShackleAngle>('shackle angle', {
 	lean: ['lean', angle, 'from plumb on a level frame, its spring end rearward positive'],
@@ -51,21 +50,31 @@ const shackle = record<ShackleAngle>('shackle angle', {
 		'to the line through the eyes: 0 when folded back on it, a half turn when stretched out',
 	],
 });
-const limits = record<ShackleLimits>('shackle limits', {
+const room = record<ShackleRoom>('shackle room', {
 	bump_travel: ['bumpTravel', length, 'axle rise to the limit in bump'],
 	bump_swing: ['bumpSwing', angle, 'what the shackle swings through until there'],
 	bump_in_line: [
 		'bumpInLine',
 		flag,
-		'whether the shackle comes in line there; no when the axle stands still before',
+		'whether the shackle comes in line there; no when the spring locks before',
 	],
 	droop_travel: ['droopTravel', length, 'axle fall to the limit in droop'],
 	droop_swing: ['droopSwing', angle, 'what the shackle swings through until there'],
 	droop_in_line: [
 		'droopInLine',
 		flag,
-		'whether the shackle comes in line there; no when the axle stands still before',
+		'whether the shackle comes in line there; no when the spring locks before',
 	],
+});
+
+const droopEnds = record<DroopEnd>('droop end', {
+	fall: ['fall', length, 'of the axle from rest'],
+	over_centre: [
+		'overCentre',
+		flag,
+		'whether the shackle goes over centre before the spring hangs free',
+	],
+	shackle_lean: ['shackleLean', angle, 'of the shackle there, its spring end rearward positive'],
 });
 
 const bend = [
@@ -77,11 +86,7 @@ const mounted = [
 	['leaf', leaf, 'the spring'],
 	['mount', mount, 'where the frame carries it'],
 ] as const;
-const seatToAxle = [
-	'seat_to_axle',
-	length,
-	'axle centre above the seat; negative under the spring',
-] as const;
+const fitted = ['fit', fit, 'of the axle'] as const;
 const wedge = ['wedge', angle, 'nose-up positive'] as const;
 
 export const springFunctions: readonly WorksheetFunction[] = [
@@ -150,97 +155,175 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		run: curvatureOfArch,
 	}),
 	row({
-		name: 'spring_pose',
-		about: 'The place of a spring on its mount at a given bend of its leaf.',
+		name: 'axle_fit',
+		about: 'How the axle is fitted to its spring: on which side, how far, and what lies between.',
 		source: geometry,
-		takes: [...mounted, bend],
-		gives: pose,
-		run: springPose,
+		takes: [
+			['spring_over', flag, 'whether the spring lies over the axle'],
+			['seat_to_axle', length, 'a distance: middle of the main leaf to axle centre'],
+			['seat_to_pad', length, 'middle of the main leaf to the face of the pad'],
+			['block', length, 'put in between; negative for a lift block taken out'],
+			wedge,
+			['wedge_thickness', length, 'of the wedge at the centre bolt'],
+		],
+		gives: fit,
+		run: axleFit,
 	}),
 	row({
-		name: 'spring_at_arch',
-		about: 'The spring as measured: its arch and the load on it.',
+		name: 'wedge_at_bolt',
+		about: 'Thickness of a wedge at the centre bolt; nothing for no wedge.',
+		source: 'thin end and half the length times the tangent of its angle',
+		takes: [
+			['wedge', angle, 'of either sign'],
+			['length', length, 'of the wedge along the spring'],
+			['thin_end', length, 'its thickness there'],
+		],
+		gives: length,
+		run: wedgeAtBolt,
+	}),
+	row({
+		name: 'spring_at_baseline',
+		about: 'The spring as it was measured: its arch and the load on it.',
 		source: springModel,
 		takes: [
 			...mounted,
-			['arch', length, 'of the loaded main leaf, below the line through its eyes positive'],
-			['load', force, 'at the seat of this one spring'],
+			fitted,
+			[
+				'arch',
+				length,
+				'of the loaded main leaf at the centre bolt, below the line through its eyes',
+			],
+			['load', force, 'of this one spring on its axle'],
 		],
-		gives: rest,
-		run: springAtArch,
+		gives: place,
+		run: springAtBaseline,
 	}),
 	row({
-		name: 'spring_at_load',
-		about: 'Where the same spring comes to rest on another mount or under another load.',
+		name: 'leaf_spring_from_test',
+		about: 'The leaf spring whose rate was found on the truck: weights put on, settling measured.',
+		source: springModel,
+		takes: [
+			['front', length, 'front eye to centre bolt along the main leaf'],
+			['rear', length, 'centre bolt to rear eye along the main leaf'],
+			['rate_found', stiffness, 'on the truck, one spring'],
+			['mount', mount, 'where the frame carries it'],
+			fitted,
+			['arch', length, 'of the loaded main leaf at the centre bolt'],
+			['load', force, 'of this one spring on its axle'],
+		],
+		gives: leaf,
+		run: leafSpringFromTest,
+	}),
+	row({
+		name: 'leaf_spring_times',
+		about: 'The same leaf so many times as stiff: a leaf put in or taken out.',
 		source: springModel,
 		takes: [
 			['leaf', leaf, 'the spring'],
-			['mount', mount, 'as it is now'],
-			['before', rest, 'the spring as measured'],
-			['load', force, 'at the seat now'],
+			['times', number, 'its rate after over its rate before'],
 		],
-		gives: rest,
-		run: springAtLoad,
+		gives: leaf,
+		run: leafSpringTimes,
 	}),
 	row({
-		name: 'spring_at_axle_rise',
-		about: 'The spring with its axle risen in the frame: bump positive, droop negative.',
+		name: 'rate_in_place',
+		about:
+			'Rate of the spring on its leaning shackle: what weights put on and a settling measured show.',
+		source: springModel,
+		takes: [['place', place, 'the spring in its place']],
+		gives: stiffness,
+		run: rateInPlace,
+	}),
+	row({
+		name: 'truck_stance',
+		about: 'How the truck stands on the floor after a job, but for its rear springs.',
 		source: geometry,
 		takes: [
-			...mounted,
-			['rest', rest, 'the spring at rest on this mount'],
-			seatToAxle,
-			wedge,
-			['rise', length, 'of the axle centre from rest; bump positive, droop negative'],
+			['wheelbase', length, 'axle to axle along the frame, less what was cut out'],
+			['front_drop', length, 'of the frame over the front axle, down positive'],
+			['rear_tyre_drop', length, 'of the rear axle over the floor, by a smaller tyre'],
 		],
-		gives: pose,
-		run: springAtAxleRise,
+		gives: stance,
+		run: truckStance,
 	}),
 	row({
-		name: 'axle_at_rest',
-		about: 'The axle on the seat of a spring at rest.',
-		source: geometry,
-		takes: [['spring', rest, 'that carries it'], seatToAxle, wedge],
-		gives: axle,
-		run: axleOnSeat,
+		name: 'spring_after_job',
+		about: 'Where the spring comes to rest after a job, nearest to where it was.',
+		source: springModel,
+		takes: [
+			['before', place, 'the spring as it was measured'],
+			['leaf', leaf, 'as it is now'],
+			['mount', mount, 'as it is now'],
+			['fit', fit, 'of the axle now'],
+			['free_arch_change', length, 'of the leaf with no load on it'],
+			['load', force, 'of this one spring on its axle now'],
+			['stance', stance, 'how the truck stands now'],
+		],
+		gives: place,
+		run: springAfterJob,
 	}),
 	row({
-		name: 'axle_in_travel',
-		about: 'The axle on the seat of a spring in bump or droop.',
+		name: 'spring_at_rise',
+		about: 'The spring with its axle risen in the frame: bump positive, droop negative.',
+		source: springModel,
+		takes: [
+			['rest', place, 'the spring at rest'],
+			['rise', length, 'of the axle centre from rest'],
+		],
+		gives: place,
+		run: springAtRise,
+	}),
+	row({
+		name: 'droop_end',
+		about: 'Where droop ends: the spring carries nothing but the axle that hangs on it.',
+		source: springModel,
+		takes: [
+			['rest', place, 'the spring at rest'],
+			['hanging_weight', force, 'of half the axle, its wheels and brakes'],
+		],
+		gives: droopEnds,
+		run: droopEnd,
+	}),
+	row({
+		name: 'spring_wound_up',
+		about:
+			'The spring wound up by torque at the wheels and the push of the tyres, at the load it carries.',
+		source: springModel,
+		takes: [
+			['rest', place, 'the spring at rest'],
+			['wheel_torque', torque, 'at both wheels together; driving forward positive'],
+			['tyre_radius', length, 'loaded, axle centre to floor'],
+		],
+		gives: place,
+		run: springWoundUp,
+	}),
+	row({
+		name: 'axle_of',
+		about: 'The axle on a spring.',
 		source: geometry,
-		takes: [['spring', pose, 'that carries it'], seatToAxle, wedge],
+		takes: [['place', place, 'the spring that carries it']],
 		gives: axle,
-		run: axleOnSeat,
+		run: axleOf,
 	}),
 	row({
 		name: 'shackle_angle',
-		about: 'The angle of the shackle of a spring at rest, in the ways it is spoken of.',
+		about: 'The angle of the shackle of a spring, in the ways it is spoken of.',
 		source: geometry,
 		takes: [
 			['mount', mount, 'where the frame carries the spring'],
-			['spring', rest, 'on this mount'],
+			['place', place, 'the spring on this mount'],
 		],
 		gives: shackle,
 		run: shackleAngle,
 	}),
 	row({
-		name: 'shackle_angle_in_travel',
-		about: 'The angle of the shackle of a spring in bump or droop, in the ways it is spoken of.',
-		source: geometry,
-		takes: [
-			['mount', mount, 'where the frame carries the spring'],
-			['spring', pose, 'on this mount'],
-		],
-		gives: shackle,
-		run: shackleAngle,
-	}),
-	row({
-		name: 'shackle_limits',
-		about: 'How far the axle may go in bump and in droop before the shackle is over centre.',
-		source: geometry,
-		takes: [...mounted, ['rest', rest, 'the spring at rest on this mount'], seatToAxle, wedge],
-		gives: limits,
-		run: shackleLimits,
+		name: 'shackle_room',
+		about:
+			'How far the axle may go in bump and in droop before its spring locks or its shackle is in line.',
+		source: springModel,
+		takes: [['rest', place, 'the spring at rest']],
+		gives: room,
+		run: shackleRoom,
 	}),
 	row({
 		name: 'wind_up_stiffness',

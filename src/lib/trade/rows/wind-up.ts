@@ -5,9 +5,7 @@ import {
 	engineWheelTorque,
 	gripTorque,
 	hardestTorque,
-	pinionClimb,
 	roadLoadTorque,
-	seatTorqueShare,
 	type HardestTorque,
 	type WoundUp,
 } from '../../mechanics/wind-up.ts';
@@ -18,18 +16,7 @@ import {
 	row,
 	type WorksheetFunction,
 } from '../../language/function-row.ts';
-import {
-	angle,
-	density,
-	force,
-	geometry,
-	length,
-	mass,
-	number,
-	speed,
-	torque,
-	turningStiffness,
-} from './kinds.ts';
+import { angle, density, force, geometry, length, mass, number, speed, torque } from './kinds.ts';
 
 const woundUp = record<WoundUp>('driveline under torque', {
 	shaft_slope: ['shaftSlope', angle, 'down toward the rear positive'],
@@ -48,29 +35,6 @@ const grip = ['grip', number, 'grip of tyre on road, as a share of the load on i
 const slopeWords = 'down toward the rear positive';
 
 export const windUpFunctions: readonly WorksheetFunction[] = [
-	row({
-		name: 'pinion_climb',
-		about: 'How far torque at the wheels turns the axle on its two springs, nose-up positive.',
-		source: 'two springs side by side; their stiffness from wind_up_stiffness',
-		takes: [
-			['wheel_torque', torque, 'at both wheels together; driving forward positive'],
-			['stiffness', turningStiffness, 'wind-up stiffness of one spring'],
-		],
-		gives: angle,
-		run: pinionClimb,
-	}),
-	row({
-		name: 'seat_torque_share',
-		about:
-			'What the spring seats take of the torque at the wheels while the tyres push the truck, as a share of it.',
-		source: 'statics: axle and wheels as one free body',
-		takes: [
-			tyreRadius,
-			['seat_to_axle', length, 'axle centre above the seat; negative under the spring'],
-		],
-		gives: number,
-		run: seatTorqueShare,
-	}),
 	row({
 		name: 'road_load_torque',
 		about: 'Torque at the wheels that holds a steady speed against rolling, grade and air.',
