@@ -7,7 +7,7 @@ import { mentionIn, nameShape, type KindReader } from './reader.ts';
 /** What is drawn of one state, and which kind of record each part is. */
 const records = {
 	mount: 'spring mount',
-	spring: 'spring at rest',
+	spring: 'spring in its place',
 	axle: 'axle place',
 	pinion: 'joint centre',
 	transmission: 'joint centre',
