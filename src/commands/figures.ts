@@ -92,6 +92,11 @@ function jobOf(workbook: Workbook, wish: Wish): Job {
 	return { ...job, system, entries };
 }
 
+/** “within” where the ± of its figures reaches across a limit. */
+function levelOf({ level, might }: { level: string; might: readonly string[] }): string {
+	return might.length > 1 ? 'within' : level;
+}
+
 /** What the command prints. Throws Unusable with one clear line. */
 function answer(workbook: Workbook, wish: Wish): string {
 	const [mistake] = workbook.problems;
@@ -141,7 +146,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 			const found = checkAnswer(cell, all);
 			return 'failure' in found
 				? { name: cell.name, level: 'unknown', text: found.failure.message }
-				: { name: cell.name, level: found.level, text: `${found.text} ${found.do}`.trim() };
+				: { name: cell.name, level: levelOf(found), text: `${found.text} ${found.do}`.trim() };
 		});
 		return JSON.stringify({ figures, checks: said }, null, 2);
 	}
@@ -160,7 +165,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 		const found = checkAnswer(cell, all);
 		return 'failure' in found
 			? `${cell.label}: — ${found.failure.message}`
-			: `${cell.label}: ${found.level}. ${found.text} ${found.do}`.trim();
+			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	return [...lines, '', ...said].join('\n');
 }

@@ -49,8 +49,11 @@ export function checkResult(
 		}
 	}
 	if (!settled) might.add('clear');
+	const found = result ?? { level: 'clear', because: cell.clear };
+	const sure = might.size === 1;
 	return {
-		...(result ?? { level: 'clear', because: cell.clear }),
+		...found,
 		might: levels.filter((level) => might.has(level)),
+		...(!sure && cell.within !== undefined && { because: cell.within }),
 	};
 }

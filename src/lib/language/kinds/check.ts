@@ -24,6 +24,8 @@ const shape = z.strictObject({
 		.min(1),
 	/** What it says when none holds. */
 	clear: z.string().min(1),
+	/** What it says when the ± of its figures reaches across a limit, so that it may hold or fail. */
+	within: z.string().min(1).optional(),
 	/** Where the limit comes from. */
 	source: z.string().min(1),
 });
@@ -41,6 +43,7 @@ export interface CheckCell extends CellBase {
 	readonly label: string;
 	readonly cases: readonly CheckCase[];
 	readonly clear: string;
+	readonly within?: string;
 	readonly source: string;
 }
 
@@ -60,6 +63,9 @@ export const readCheck: KindReader<CheckCell> = (block) => {
 	});
 	const texts: (readonly [PropertyKey[], string])[] = [
 		[['clear'], written.clear],
+		...(written.within === undefined
+			? []
+			: [[['within'], written.within] satisfies [PropertyKey[], string]]),
 		...written.when.flatMap((each, index): (readonly [PropertyKey[], string])[] => [
 			[['when', index, 'because'], each.because],
 			[['when', index, 'do'], each.do],
@@ -74,6 +80,7 @@ export const readCheck: KindReader<CheckCell> = (block) => {
 			label: written.label,
 			cases,
 			clear: written.clear,
+			...(written.within !== undefined && { within: written.within }),
 			source: written.source,
 			gives: [],
 			asks,
