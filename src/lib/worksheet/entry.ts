@@ -104,6 +104,9 @@ const marks: Readonly<Record<'angle' | 'length', Readonly<Record<string, string>
 	length: { '°': 'deg', "'": 'ft', '"': 'in' },
 };
 
+/** What " means behind minutes of angle; it cannot be written as a word. */
+const arcsecond: Unit = { name: 'arcsec', size: Math.PI / 648_000, dimension: angle };
+
 /** Longer than anything that is typed for one reading. */
 const longest = 200;
 
@@ -270,7 +273,7 @@ class Reader {
 			(right.bare ? right.value * this.unit.size : right.value) < left.unit.size;
 		if (dash.spaced && after?.spaced && !inchesAfterFeet) return;
 		const [before, behind] = this.around(dash, dash);
-		const feet = this.unit.name === 'in' && /^\d+$/.test(before) && /^\d/.test(behind);
+		const feet = this.unit.name === 'in' && /^\d+$/.test(before) && /^\d+(?![\d/.])/.test(behind);
 		throw new Unreadable(`The dash in ${quoted(this.text)} could join or take away.`, [
 			// As one measure, …
 			`${before.replace(/\.0+$/, '')} ${behind}`,
@@ -419,7 +422,7 @@ class Reader {
 		const part = whole ? this.fraction(joined ? 1 : 0) : undefined;
 		if (part && (joined ? part.tight : part.apart)) {
 			this.next += part.tokens + (joined ? 1 : 0);
-			this.refuseTwoStrokes();
+			if (part.tokens > 1) this.refuseTwoStrokes();
 			return written(value + part.value);
 		}
 		if (!this.fractionOf(token)) return written(value, whole ? 'whole' : undefined);
@@ -540,9 +543,15 @@ class Reader {
 		const turned = sameDimension(this.unit.dimension, angle);
 		if (turned && text === '"' && second) {
 			this.next++;
-			const { value, dimension, last } = this.inUnit(amount.value / 60, 'arcmin');
-			const unit = { name: 'arcsec', size: (last?.size ?? 0) / 60, dimension };
-			return { value, dimension, bare: false, single: true, first: unit, last: unit, unit };
+			return {
+				value: amount.value * arcsecond.size,
+				dimension: angle,
+				bare: false,
+				single: true,
+				first: arcsecond,
+				last: arcsecond,
+				unit: arcsecond,
+			};
 		}
 		const names = turned ? marks.angle : marks.length;
 		const name = Object.hasOwn(names, text) ? names[text] : undefined;

@@ -125,7 +125,8 @@ function withRange(from: string, to: string, unit: Unit): Typed<number> | Refusa
 	if (low.bare !== high.bare) {
 		const { first, last } = low.bare ? high : low;
 		if (!first || first.size !== last?.size) {
-			const units = [last, first, unit].filter((each) => each !== undefined);
+			const likely = low.bare ? [first, last, unit] : [last, first, unit];
+			const units = likely.filter((each) => each !== undefined);
 			const [bareLow, bareHigh] = [low, high];
 			return refusal(
 				'One end of the range has no unit of its own.',
