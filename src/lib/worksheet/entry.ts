@@ -227,7 +227,11 @@ class Reader {
 
 	end(): void {
 		const left = this.look();
-		if (left) throw new Unreadable(`“${left.text}” is left over after the rest was read.`);
+		if (!left) return;
+		throw new Unreadable(`“${left.text}” is left over after the rest was read.`, [
+			// 1 234 may be written with a space between its thousands.
+			this.text.replace(/(\d)\s(?=\d{3}(?!\d))/g, '$1'),
+		]);
 	}
 
 	sum(): Amount {
@@ -319,6 +323,7 @@ class Reader {
 			if (!sign) return left;
 			const right = this.signed();
 			const times = sign.text === '*';
+			if (!times && !sign.spaced) this.refuseTwoStrokes();
 			// Twice a length in mm is in mm still.
 			const same = right.bare ? left : times && left.bare ? right : undefined;
 			left = {
@@ -425,8 +430,8 @@ class Reader {
 			if (part.tokens > 1) this.refuseTwoStrokes();
 			return written(value + part.value);
 		}
-		if (!this.fractionOf(token)) return written(value, whole ? 'whole' : undefined);
 		this.refuseLostSpace(token);
+		if (!this.fractionOf(token)) return written(value, whole ? 'whole' : undefined);
 		const below = Number(this.look(1)?.text);
 		this.next += 2;
 		this.refuseTwoStrokes();
@@ -466,16 +471,26 @@ class Reader {
 		]);
 	}
 
-	/** 45/8 on a tape is 4 5/8 with its space forgotten, sooner than a division. */
+	/**
+	 * 45/8 on a tape is 4 5/8 with its space forgotten, sooner than a division, and 4.5/8 the same with a
+	 * point in its place.
+	 */
 	private refuseLostSpace(above: Token): void {
 		const { text } = above;
 		const [stroke, below] = [this.look(), this.look(1)];
-		if (!below) return;
+		if (stroke?.text !== '/' || stroke.spaced || !below || below.spaced) return;
 		const divisions = Number(below.text);
-		const onTape = [2, 4, 8, 16, 32, 64].includes(divisions) && !stroke?.spaced && !below.spaced;
-		if (!onTape || Number(text) <= divisions || !sameDimension(this.unit.dimension, length)) return;
+		const { dimension } = this.unit;
+		const onRule = sameDimension(dimension, length) || sameDimension(dimension, angle);
+		if (!onRule || ![2, 4, 8, 16, 32, 64].includes(divisions)) return;
+		const pointed = /^(\d+)\.([1-9]\d*)$/.exec(text);
+		if (pointed ? Number(pointed[2]) >= divisions : !(Number(text) > divisions)) return;
+		if (!pointed && !/^\d+$/.test(text)) return;
 		const figures = divisions > 10 && Number(text.slice(-2)) < divisions ? 2 : 1;
-		const [whole, part] = [text.slice(0, -figures), text.slice(-figures)];
+		const [whole = '', part = ''] = pointed?.slice(1) ?? [
+			text.slice(0, -figures),
+			text.slice(-figures),
+		];
 		const tape = whole && Number(part) < divisions ? `${whole} ${part}/${divisions}` : '';
 		const instead = (other: string): string =>
 			this.text.slice(0, above.start) + other + this.text.slice(below.end);
