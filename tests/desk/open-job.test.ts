@@ -116,7 +116,7 @@ describe('typing', () => {
 		for (const [typed, sure] of [
 			['4 1/2 ± 1/4', 1 / 4],
 			['4 1/2 +- 1/2 in', 1 / 2],
-			['4.5 +/- 2.54 mm', 0.1],
+			['4.5 in +/- 2.54 mm', 0.1],
 			['4 1/2 ± 0', 0],
 			['4 1/2', 1 / 8],
 		] as const) {
@@ -178,7 +178,11 @@ describe('an option', () => {
 		job.adoptOption(optionOf(job, 'Shackle').id, set);
 		expect(job.canPutBack('raise')).toBe(true);
 		job.putBack('raise');
-		expect(job.reading('raise')).toEqual({ value: 4.5 * inch, standing: 'scenario' });
+		expect(job.reading('raise')).toEqual({
+			value: 4.5 * inch,
+			understood: '4 1/2 in',
+			standing: 'scenario',
+		});
 		expect(job.canPutBack('raise')).toBe(false);
 	});
 
