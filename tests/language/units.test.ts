@@ -12,7 +12,7 @@ import { sameDimension, type Dimension } from '../../src/lib/units/dimension.ts'
 import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
 import { functionTableOf } from '../../src/lib/language/functions.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
-import { unitNamed, unitNames, unitOf } from '../../src/lib/units/mathematics.ts';
+import { unitNamed, unitNames, unitOf } from '../../src/lib/units/units.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
 import type { Type } from '../../src/lib/language/types.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';

@@ -3,8 +3,8 @@
  * stage lets through numbers with units, names, fields, arithmetic, comparisons, and/or/not, a ? b : c,
  * calls and `to UNIT`, and refuses everything else with its place.
  */
-import type { MathNode } from 'mathjs';
-import { parseFormula, unitNamed, unitOf, type Unit } from '../units/mathematics.ts';
+import { parseFormula, type MathNode } from './parser.ts';
+import { unitNamed, unitOf, type Unit } from '../units/units.ts';
 import type { SourceText } from './types.ts';
 
 /** Offset into the formula's text, from 0. */

@@ -9,7 +9,7 @@ import { FormulaError, placeInPage, readFormula, type Formula, type Tree } from 
 import type { FunctionTable } from './functions.ts';
 import type { Cell } from './kinds/index.ts';
 import type { InputCell } from './kinds/input.ts';
-import type { Unit } from '../units/mathematics.ts';
+import type { Unit } from '../units/units.ts';
 import { nearest } from '../units/nearest-word.ts';
 import { withArticle } from '../units/shown.ts';
 import { TypeNotKnown, typeOf } from './type-check.ts';

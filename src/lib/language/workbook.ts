@@ -6,7 +6,7 @@ import { functionTableOf } from './functions.ts';
 import { buildGraph, type Graph } from './graph.ts';
 import { readCell, type Cell } from './kinds/index.ts';
 import { amountShape, nameShape } from './kinds/reader.ts';
-import { unitOf } from '../units/mathematics.ts';
+import { unitOf } from '../units/units.ts';
 import { nearest } from '../units/nearest-word.ts';
 import { readPage, type PageText } from './page.ts';
 import { figuresInText } from './prose.ts';

@@ -12,7 +12,7 @@ import {
 	timesDimension,
 	type Dimension,
 } from './dimension.ts';
-import { unitNamed, unitNames, unitOf, type Unit } from './mathematics.ts';
+import { unitNamed, unitNames, unitOf, type Unit } from './units.ts';
 import { nearest } from './nearest-word.ts';
 import { withArticle } from './shown.ts';
 

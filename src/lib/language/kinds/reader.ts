@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { readEntry } from '../../units/entry.ts';
 import { keptWords } from '../formula.ts';
-import { unitNamed } from '../../units/mathematics.ts';
+import { unitNamed } from '../../units/units.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
 import type { Asked, Block, Mention, Problem } from '../types.ts';
