@@ -1,8 +1,31 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { sveltekit } from '@sveltejs/kit/vite';
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 
+/**
+ * A page of a job's own was not known when this was built. `vite preview` answers for it as a host of static
+ * files does: with the fallback page, which looks for it in the browser.
+ */
+const fallback: Plugin = {
+	name: 'fallback',
+	configurePreviewServer({ middlewares }) {
+		middlewares.use((request, response, next) => {
+			const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+			if (!/^\/[a-z0-9-]+\/$/.test(pathname) || existsSync(join('build', pathname))) {
+				next();
+				return;
+			}
+			response.statusCode = 404;
+			response.setHeader('Content-Type', 'text/html');
+			response.end(readFileSync('build/404.html'));
+		});
+	},
+};
+
 export default defineConfig({
-	plugins: [sveltekit()],
+	plugins: [sveltekit(), fallback],
 	test: {
 		include: [
 			'tests/*.test.ts',

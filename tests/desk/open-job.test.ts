@@ -81,7 +81,9 @@ function optionOf(job: OpenJob, name: string) {
 function inColumn(job: OpenJob, name: string, figure: string): number {
 	const [cell] = cellsOf(workbook).filter((each) => each.kind === 'compare');
 	if (!cell) throw new Error('no comparison');
-	const column = optionColumns(cell, job.job.options ?? [], job.figures).find((each) => each.name === name);
+	const column = optionColumns(cell, job.job.options ?? [], job.figures).find(
+		(each) => each.name === name,
+	);
 	if (!column) throw new Error(`No column “${name}”.`);
 	return numberIn(workbook, column.figures.run, figure) / inch;
 }
