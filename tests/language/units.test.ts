@@ -9,7 +9,8 @@ import { describe, expect, test } from 'vitest';
 import { programOf } from '../../src/lib/engine/program.ts';
 import { compile } from '../../src/lib/engine/compile.ts';
 import { sameDimension, type Dimension } from '../../src/lib/units/dimension.ts';
-import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
+import { readFormula } from '../../src/lib/language/formula.ts';
+import { FormulaError } from '../../src/lib/language/places.ts';
 import { functionTableOf } from '../../src/lib/language/functions.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { unitNamed, unitNames, unitOf } from '../../src/lib/units/units.ts';
@@ -287,7 +288,6 @@ function worksheet(text: string): { type: Type; value: unknown } {
 	const type = typeOf(tree, typeOfName, functions);
 	const run = compile(tree, {
 		slotOf: (name) => names.indexOf(name),
-		typeOf: (part) => typeOf(part, typeOfName, functions),
 		functions,
 	});
 	return { type, value: run(slots) };

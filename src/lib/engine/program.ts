@@ -3,9 +3,6 @@
  * closures are made from it once, when it is first run.
  */
 import type { Graph, Node } from '../language/graph.ts';
-import type { Tree } from '../language/formula.ts';
-import { typeOf } from '../language/type-check.ts';
-import type { Type } from '../language/types.ts';
 import { compile, type Runnable } from './compile.ts';
 
 export interface Program {
@@ -33,7 +30,6 @@ export function runBy(graph: Graph, program: Program): void {
 function compileGraph({ nodes, byId, functions }: Graph): Program {
 	const names = {
 		slotOf: (name: string): number => (byId.get(name) as Node).slot,
-		typeOf: (tree: Tree): Type => typeOf(tree, (name) => byId.get(name)?.type, functions),
 		functions,
 	};
 	const code = nodes.map(({ formula, broken }) =>

@@ -11,7 +11,8 @@ import {
 	timesDimension,
 	type Dimension,
 } from '../units/dimension.ts';
-import { FormulaError, type Tree } from './formula.ts';
+import { FormulaError } from './places.ts';
+import { treeInWords, type Tree } from './tree.ts';
 import type { FunctionTable } from './functions.ts';
 import { nearest } from '../units/nearest-word.ts';
 import { withArticle } from '../units/shown.ts';
@@ -28,74 +29,6 @@ export class TypeNotKnown extends Error {
 
 const number: Type = { kind: 'quantity', dimension: plainNumber };
 const flag: Type = { kind: 'flag' };
-
-/** How tightly a part holds together; one that holds less tightly than its place asks gets brackets. */
-function hold(tree: Tree): number {
-	switch (tree.op) {
-		case 'if':
-			return 0;
-		case 'either':
-			return 1;
-		case 'both':
-			return 2;
-		case 'comparison':
-			return 3;
-		case 'arithmetic':
-			return { '+': 4, '-': 4, '*': 5, '/': 5, '^': 7 }[tree.sign];
-		case 'negative':
-		case 'not':
-			return 6;
-		default:
-			return 8;
-	}
-}
-
-/** A part of a formula written out again, for messages. */
-export function treeInWords(tree: Tree): string {
-	const part = (of: Tree, least = hold(tree)): string =>
-		hold(of) < least ? `(${treeInWords(of)})` : treeInWords(of);
-	switch (tree.op) {
-		case 'number':
-			return tree.text;
-		case 'unit':
-			return tree.unit.name;
-		case 'choice':
-			return `"${tree.value}"`;
-		case 'flag':
-			return String(tree.value);
-		case 'name':
-			return tree.name;
-		case 'field':
-			return `${part(tree.of)}.${tree.field}`;
-		case 'call':
-			return `${tree.name}(${tree.args.map(treeInWords).join(', ')})`;
-		case 'negative':
-			return `-${part(tree.of)}`;
-		case 'not':
-			return `not ${part(tree.of)}`;
-		case 'both':
-			return `${part(tree.left)} and ${part(tree.right)}`;
-		case 'either':
-			return `${part(tree.left)} or ${part(tree.right)}`;
-		case 'if':
-			return `${part(tree.condition, 1)} ? ${part(tree.then, 1)} : ${part(tree.otherwise)}`;
-		case 'comparison':
-			return `${part(tree.left, 4)} ${tree.sign} ${part(tree.right, 4)}`;
-		case 'arithmetic': {
-			const { sign, left, right } = tree;
-			if (sign === '^') return `${part(left, 8)}^${part(right, 6)}`;
-			if (right.op === 'unit' && sign === '/') return `${part(left)}/${right.unit.name}`;
-			if (isUnit(right) && sign === '*') return `${part(left)} ${treeInWords(right)}`;
-			const after = sign === '-' || sign === '/' ? hold(tree) + 1 : hold(tree);
-			return `${part(left)} ${sign} ${part(right, after)}`;
-		}
-	}
-}
-
-/** A unit or a power of one. */
-function isUnit(tree: Tree): boolean {
-	return tree.op === 'unit' || (tree.op === 'arithmetic' && tree.sign === '^' && isUnit(tree.left));
-}
 
 /**
  * The type of an expression.
