@@ -288,6 +288,7 @@ function worksheet(text: string): { type: Type; value: unknown } {
 	const type = typeOf(tree, typeOfName, functions);
 	const run = compile(tree, {
 		slotOf: (name) => names.indexOf(name),
+		typeOf: (part) => typeOf(part, typeOfName, functions),
 		functions,
 	});
 	return { type, value: run(slots) };

@@ -3,17 +3,17 @@
  * forbid it.
  */
 import { OutOfRange } from '../mechanics/out-of-range.ts';
-import { treeInWords, type Tree } from '../language/tree.ts';
 import type { FunctionTable } from '../language/functions.ts';
-
-import type { RecordValue, Value } from '../language/types.ts';
+import { treeInWords, type Tree } from '../language/tree.ts';
+import type { RecordType, RecordValue, Type, Value } from '../language/types.ts';
 
 /** Runs a formula on one set of slots. Throws OutOfRange where the mechanics cannot answer. */
 export type Runnable = (slots: readonly (Value | undefined)[]) => Value;
 
-/** What compiling needs to know of the names: where they live and what may be called. */
+/** What compiling needs to know of the names: where they live, what they are, and what may be called. */
 export interface Names {
 	slotOf(name: string): number;
+	typeOf(tree: Tree): Type;
 	readonly functions: FunctionTable;
 }
 
@@ -54,7 +54,7 @@ export function compile(tree: Tree, names: Names): Runnable {
 		}
 		case 'field': {
 			const record = of(tree.of);
-			const key = tree.key ?? tree.field;
+			const key = (names.typeOf(tree.of) as RecordType).fields[tree.field]?.key ?? tree.field;
 			return (slots) => (record(slots) as RecordValue)[key] as Value;
 		}
 		case 'negative': {

@@ -3,6 +3,9 @@
  * closures are made from it once, when it is first run.
  */
 import type { Graph, Node } from '../language/graph.ts';
+import type { Tree } from '../language/tree.ts';
+import { checkedType } from '../language/tree-type.ts';
+import type { Type } from '../language/types.ts';
 import { compile, type Runnable } from './compile.ts';
 
 export interface Program {
@@ -30,6 +33,7 @@ export function runBy(graph: Graph, program: Program): void {
 function compileGraph({ nodes, byId, functions }: Graph): Program {
 	const names = {
 		slotOf: (name: string): number => (byId.get(name) as Node).slot,
+		typeOf: (tree: Tree): Type => checkedType(tree, (name) => byId.get(name)?.type, functions),
 		functions,
 	};
 	const code = nodes.map(({ formula, broken }) =>

@@ -11,8 +11,9 @@ import { rankOf, type Graph, type Node } from './graph.ts';
 import type { Cell } from './kinds/index.ts';
 import type { InputCell } from './kinds/input.ts';
 import { FormulaError, placeInPage } from './places.ts';
-import { childrenOf, mapTree, type Formula, type Tree } from './tree.ts';
-import { TypeNotKnown, typeOf } from './type-check.ts';
+import { childrenOf, type Formula, type Tree } from './tree.ts';
+import { TypeNotKnown } from './tree-type.ts';
+import { typeOf } from './type-check.ts';
 import { typeFits, typeInWords } from './type-words.ts';
 import type { Mention, Problem, SourceText, Type } from './types.ts';
 
@@ -204,11 +205,9 @@ class GraphBuilder {
 		const { formula } = draft;
 		if (!formula || draft.broken !== undefined) return;
 		try {
-			const treeType = (tree: Tree): Type => typeOf(tree, this.typeOfName, this.functions);
-			const type = treeType(formula.tree);
+			const type = typeOf(formula.tree, this.typeOfName, this.functions);
 			this.checkFits(draft, type, formula);
 			draft.type = type;
-			draft.formula = { ...formula, tree: withKeys(formula.tree, treeType) };
 		} catch (cause) {
 			if (cause instanceof TypeNotKnown) {
 				const needed = draft.needs
@@ -354,21 +353,6 @@ function namePlace(tree: Tree, name: string): number {
 	};
 	walk(tree);
 	return place;
-}
-
-/** The tree with the key of each field in its record's value. */
-function withKeys(tree: Tree, typeOfPart: (part: Tree) => Type): Tree {
-	if (!hasField(tree)) return tree;
-	return mapTree(tree, (part) => {
-		if (part.op !== 'field') return part;
-		const type = typeOfPart(part.of);
-		const key = type.kind === 'record' ? type.fields[part.field]?.key : undefined;
-		return key === undefined ? part : { ...part, key };
-	});
-}
-
-function hasField(tree: Tree): boolean {
-	return tree.op === 'field' || childrenOf(tree).some(hasField);
 }
 
 /**

@@ -16,13 +16,7 @@ export type Tree = Placed &
 		| { readonly op: 'choice'; readonly value: string }
 		| { readonly op: 'flag'; readonly value: boolean }
 		| { readonly op: 'name'; readonly name: string }
-		| {
-				readonly op: 'field';
-				readonly of: Tree;
-				readonly field: string;
-				/** Its key in the value, once the type check has found what record it is of. */
-				readonly key?: string;
-		  }
+		| { readonly op: 'field'; readonly of: Tree; readonly field: string }
 		| { readonly op: 'call'; readonly name: string; readonly args: readonly Tree[] }
 		| { readonly op: 'negative'; readonly of: Tree }
 		| { readonly op: 'not'; readonly of: Tree }
@@ -78,33 +72,6 @@ export function childrenOf(tree: Tree): readonly Tree[] {
 			return [tree.condition, tree.then, tree.otherwise];
 		default:
 			return [];
-	}
-}
-
-/** The same tree with each part made anew by a change, from the leaves up. */
-export function mapTree(tree: Tree, change: (part: Tree) => Tree): Tree {
-	const of = (part: Tree): Tree => mapTree(part, change);
-	switch (tree.op) {
-		case 'field':
-		case 'negative':
-		case 'not':
-			return change({ ...tree, of: of(tree.of) });
-		case 'call':
-			return change({ ...tree, args: tree.args.map(of) });
-		case 'both':
-		case 'either':
-		case 'comparison':
-		case 'arithmetic':
-			return change({ ...tree, left: of(tree.left), right: of(tree.right) });
-		case 'if':
-			return change({
-				...tree,
-				condition: of(tree.condition),
-				then: of(tree.then),
-				otherwise: of(tree.otherwise),
-			});
-		default:
-			return change(tree);
 	}
 }
 
