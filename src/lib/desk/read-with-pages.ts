@@ -1,0 +1,24 @@
+/** Reads a workbook with pages that were written after it was built. Loaded only when there are such. */
+import { parseDocument } from 'yaml';
+import type { OwnPage } from '../job/job.ts';
+import { readWorkbook, type Workbook } from '../language/workbook.ts';
+import { lowering } from '../trade/lowering.ts';
+
+/** The files of a workbook, its own pages among them: behind the shipped ones, or in place of one. */
+export function filesWithPages(
+	files: ReadonlyMap<string, string>,
+	pages: readonly OwnPage[],
+): ReadonlyMap<string, string> {
+	const all = new Map(files);
+	const head = parseDocument(files.get('workbook.yaml') ?? '');
+	for (const { id, text } of pages) {
+		if (!all.has(`${id}.md`)) head.addIn(['pages'], id);
+		all.set(`${id}.md`, text);
+	}
+	all.set('workbook.yaml', String(head));
+	return all;
+}
+
+export function readWithPages(shipped: Workbook, pages: readonly OwnPage[]): Workbook {
+	return readWorkbook(shipped.id, filesWithPages(shipped.files, pages), lowering);
+}
