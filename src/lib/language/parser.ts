@@ -4,4 +4,4 @@ import { create, parseDependencies, type MathNode } from 'mathjs';
 export type { MathNode };
 
 /** Parses by the mathjs grammar. Throws a SyntaxError with `char`, counted from 1. */
-export const parseFormula: (text: string) => MathNode = create(parseDependencies).parse;
+export const parseFormula: (text: string) => MathNode = create({ ...parseDependencies }).parse;
