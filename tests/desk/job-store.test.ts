@@ -5,6 +5,8 @@ import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { shipped } from '../language/shipped.ts';
 
+const text = () => Promise.reject(new Error('no page is read here'));
+const builtWith = { workbook: shipped, hash: 'h', text };
 const [scenario] = shipped.scenarios;
 if (!scenario) throw new Error('the workbook has no scenario');
 const kept: Job = {
@@ -70,7 +72,7 @@ test.each(bad)(
 	'with %s kept as the open job the program opens all the same',
 	async (_name, record) => {
 		const good = blankJob(shipped, 'metric', new Date('2026-11-25'));
-		const job = new OpenJob(shipped, holding([record, good], 'x'));
+		const job = new OpenJob(builtWith, holding([record, good], 'x'));
 		expect(job.begun).toBe(false);
 		await job.begin();
 		expect(job.begun).toBe(true);
@@ -83,7 +85,7 @@ test.each(bad)(
 
 test('what was open last takes the place of the example, and no step back brings that', async () => {
 	const good = blankJob(shipped, 'metric', new Date('2026-11-25'));
-	const job = new OpenJob(shipped, holding([good], good.id));
+	const job = new OpenJob(builtWith, holding([good], good.id));
 	await job.begin();
 	expect(job.job).toEqual(good);
 	expect(job.canStepBack).toBe(false);
@@ -94,7 +96,7 @@ test('where the browser keeps nothing, that is said, and the example can be work
 		...holding([], ''),
 		current: () => Promise.reject(new Error('storage is off')),
 	};
-	const job = new OpenJob(shipped, broken);
+	const job = new OpenJob(builtWith, broken);
 	await job.begin();
 	expect(job.notKept).toContain('storage is off');
 	expect(job.begun).toBe(true);

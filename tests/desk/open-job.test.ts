@@ -61,7 +61,8 @@ function told(): Job {
 }
 
 function begun(job: Job = told(), store: JobStore = shelf()): OpenJob {
-	const open = new OpenJob(workbook, store, job);
+	const text = () => Promise.reject(new Error('no page is read here'));
+	const open = new OpenJob({ workbook, hash: 'h', text }, store, job);
 	open.listen();
 	return open;
 }

@@ -19,6 +19,14 @@ export function filesWithPages(
 	return all;
 }
 
-export function readWithPages(shipped: Workbook, pages: readonly OwnPage[]): Workbook {
-	return readWorkbook(shipped.id, filesWithPages(shipped.files, pages), lowering);
+/**
+ * @param id of the workbook
+ * @param files of the workbook as shipped
+ */
+export function readWithPages(
+	id: string,
+	files: ReadonlyMap<string, string>,
+	pages: readonly OwnPage[],
+): Workbook {
+	return readWorkbook(id, filesWithPages(files, pages), lowering);
 }

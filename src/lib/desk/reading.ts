@@ -5,16 +5,25 @@
 import type { OwnPage } from '../job/job.ts';
 import type { Workbook } from '../language/workbook.ts';
 
+/** What the program was built with. */
+export interface Shipped {
+	readonly workbook: Workbook;
+	/** SHA-256 of its text. */
+	readonly hash: string;
+	/** Its files, text by path. They come only when a page is read. */
+	text(): Promise<ReadonlyMap<string, string>>;
+}
+
 /**
  * Reads the pages of a job into the shipped workbook.
  * @param pages none gives the shipped workbook itself, at once
  * @throws when what reads pages cannot be loaded
  */
 export async function openWorkbook(
-	shipped: Workbook,
+	{ workbook, text }: Shipped,
 	pages: readonly OwnPage[] = [],
 ): Promise<Workbook> {
-	if (pages.length === 0) return shipped;
-	const { readWithPages } = await import('./read-with-pages.ts');
-	return readWithPages(shipped, pages);
+	if (pages.length === 0) return workbook;
+	const [{ readWithPages }, files] = await Promise.all([import('./read-with-pages.ts'), text()]);
+	return readWithPages(workbook.id, files, pages);
 }
