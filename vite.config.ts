@@ -1,8 +1,9 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 export default defineConfig({
-	plugins: [sveltekit()],
+	plugins: [workbookPlugin('lowering'), sveltekit()],
 	test: {
 		include: [
 			'tests/*.test.ts',

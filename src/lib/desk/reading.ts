@@ -4,6 +4,7 @@
  */
 import type { OwnPage } from '../job/job.ts';
 import type { Workbook } from '../language/workbook.ts';
+import { shippedText } from './shipped.ts';
 
 /**
  * Reads the pages of a job into the shipped workbook.
@@ -15,6 +16,9 @@ export async function openWorkbook(
 	pages: readonly OwnPage[] = [],
 ): Promise<Workbook> {
 	if (pages.length === 0) return shipped;
-	const { readWithPages } = await import('./read-with-pages.ts');
-	return readWithPages(shipped, pages);
+	const [{ readWithPages }, text] = await Promise.all([
+		import('./read-with-pages.ts'),
+		shippedText(),
+	]);
+	return readWithPages(shipped.id, text, pages);
 }
