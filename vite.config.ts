@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { sveltekit } from '@sveltejs/kit/vite';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 /**
  * A page of a job's own was not known when this was built. `vite preview` answers for it as a host of static
@@ -25,7 +26,7 @@ const fallback: Plugin = {
 };
 
 export default defineConfig({
-	plugins: [sveltekit(), fallback],
+	plugins: [workbookPlugin('lowering'), sveltekit(), fallback],
 	test: {
 		include: [
 			'tests/*.test.ts',

@@ -1,7 +1,8 @@
 /** A workbook from page texts written in the test itself. */
 import type { Problem, Value } from '../../src/lib/language/types.ts';
 import { runAll, type Run } from '../../src/lib/engine/run.ts';
-import { readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
+import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 
 const quantities = `

@@ -1,7 +1,8 @@
 /** Reads a workbook with pages that were written after it was built. Loaded only when there are such. */
 import { parseDocument } from 'yaml';
 import type { OwnPage } from '../job/job.ts';
-import { readWorkbook, type Workbook } from '../language/workbook.ts';
+import { WorkbookReader } from '../language/read-workbook.ts';
+import type { Workbook } from '../language/workbook.ts';
 import { lowering } from '../trade/lowering.ts';
 
 /** The files of a workbook, its own pages among them: behind the shipped ones, or in place of one. */
@@ -19,6 +20,9 @@ export function filesWithPages(
 	return all;
 }
 
+/** Reads only what changed since it last read. */
+const reader = new WorkbookReader(lowering);
+
 /**
  * @param id of the workbook
  * @param files of the workbook as shipped
@@ -28,5 +32,5 @@ export function readWithPages(
 	files: ReadonlyMap<string, string>,
 	pages: readonly OwnPage[],
 ): Workbook {
-	return readWorkbook(id, filesWithPages(files, pages), lowering);
+	return reader.read(id, filesWithPages(files, pages));
 }

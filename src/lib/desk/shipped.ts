@@ -1,17 +1,25 @@
-/** The shipped workbook, its files bundled with the page. */
-import { readWorkbook } from '../language/workbook.ts';
+/**
+ * The shipped workbook. It was read when the program was built: what comes with the page is cells and trees,
+ * the words of a page come with that page, and its text only for whoever looks at it.
+ */
+import packed, { hash } from 'virtual:workbook';
+import words from 'virtual:workbook/words';
+import { unpack, type PackedWords } from '../language/packed.ts';
 import { lowering } from '../trade/lowering.ts';
 
-const files = import.meta.glob<string>('/workbooks/lowering/**/*.{md,yaml}', {
-	query: '?raw',
-	import: 'default',
-	eager: true,
-});
+/** Its pages have no words; see shippedWords. */
+export const shipped = unpack(packed, lowering);
 
-export const shipped = readWorkbook(
-	'lowering',
-	new Map(
-		Object.entries(files).map(([path, text]) => [path.replace('/workbooks/lowering/', ''), text]),
-	),
-	lowering,
-);
+/** SHA-256 of its text. */
+export const shippedHash = hash;
+
+/** The words of one of its pages; none for a page it has not. */
+export async function shippedWords(page: string): Promise<PackedWords | undefined> {
+	return Object.hasOwn(words, page) ? (await words[page]?.())?.default : undefined;
+}
+
+/** Its files: text by path. */
+export async function shippedText(): Promise<ReadonlyMap<string, string>> {
+	const { default: text } = await import('virtual:workbook/text');
+	return new Map(Object.entries(text));
+}
