@@ -30,7 +30,7 @@ export default defineConfig({
 	test: {
 		include: [
 			'tests/*.test.ts',
-			'tests/{mechanics,units,language,engine,trade,job,answers,desk}/**/*.test.ts',
+			'tests/{mechanics,units,language,engine,trade,job,answers,desk,sheet}/**/*.test.ts',
 		],
 		// Far beyond what any test takes: it ends one that hangs, and says nothing of how fast the rest are.
 		testTimeout: 120_000,

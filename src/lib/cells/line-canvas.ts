@@ -30,6 +30,7 @@ export class LineCanvas {
 	readonly #canvas: HTMLCanvasElement;
 	readonly #chart: Chart<'line', { x: number; y: number }[]>;
 	#drawn: LinesDrawn;
+	#ended = false;
 
 	constructor(canvas: HTMLCanvasElement, drawn: LinesDrawn) {
 		this.#canvas = canvas;
@@ -47,10 +48,13 @@ export class LineCanvas {
 			},
 			plugins: [this.#marks()],
 		});
+		// A canvas does not draw itself again when its letters have come.
+		void document.fonts.load(`12px ${this.#ink('--figures')}`).then(() => this.draw(this.#drawn));
 	}
 
 	/** Draws something else, or the same in other colours. */
 	draw(drawn: LinesDrawn): void {
+		if (this.#ended) return;
 		this.#drawn = drawn;
 		this.#chart.data.datasets = this.#datasets();
 		this.#chart.options.scales = this.#scales();
@@ -63,6 +67,7 @@ export class LineCanvas {
 	}
 
 	end(): void {
+		this.#ended = true;
 		this.#chart.destroy();
 	}
 
@@ -78,7 +83,7 @@ export class LineCanvas {
 			data: [...points],
 			borderColor: this.#ink(lineLook(index).ink),
 			borderDash: lineLook(index).dash,
-			borderWidth: 2.5,
+			borderWidth: 2.6,
 			showLine: !dots,
 			pointRadius: dots ? 3 : 0,
 			pointHitRadius: 8,
@@ -91,12 +96,13 @@ export class LineCanvas {
 	}
 
 	#axis(text: string) {
+		const font = { family: this.#ink('--figures') };
 		return {
 			type: 'linear' as const,
-			title: { display: true, text, color: this.#ink('--ink') },
-			ticks: { color: this.#ink('--ink') },
+			title: { display: true, text, color: this.#ink('--line'), font },
+			ticks: { color: this.#ink('--line'), font },
 			grid: { color: this.#ink('--rule') },
-			border: { color: this.#ink('--ink') },
+			border: { color: this.#ink('--line') },
 		};
 	}
 
@@ -108,7 +114,7 @@ export class LineCanvas {
 				for (const band of this.#drawn.bands) this.#drawBand(chart, band);
 			},
 			afterDatasetsDraw: (chart) => {
-				chart.ctx.strokeStyle = this.#ink('--ink');
+				chart.ctx.strokeStyle = this.#ink('--line');
 				this.#drawNow(chart);
 				for (const { now } of this.#drawn.lines) if (now) this.#drawRing(chart, now);
 			},
@@ -123,7 +129,7 @@ export class LineCanvas {
 		if (low <= top) return;
 		ctx.fillStyle = this.#ink('--band');
 		ctx.fillRect(chartArea.left, top, chartArea.width, low - top);
-		ctx.strokeStyle = this.#ink('--ink-soft');
+		ctx.strokeStyle = this.#ink('--soft');
 		ctx.lineWidth = 0.5;
 		ctx.setLineDash([8, 3, 1, 3]);
 		ctx.strokeRect(chartArea.left, top, chartArea.width, low - top);
@@ -141,8 +147,8 @@ export class LineCanvas {
 		ctx.lineTo(at, chartArea.bottom);
 		ctx.stroke();
 		ctx.setLineDash([]);
-		ctx.fillStyle = this.#ink('--ink');
-		ctx.font = '12px system-ui, sans-serif';
+		ctx.fillStyle = this.#ink('--line');
+		ctx.font = `12px ${this.#ink('--figures')}`;
 		const right = at > chartArea.right - 40;
 		ctx.textAlign = right ? 'right' : 'left';
 		ctx.fillText('now', at + (right ? -5 : 5), chartArea.top + 12);

@@ -70,6 +70,11 @@ export class OpenJob {
 		if (job.pages) this.pagesRead = this.#readPages();
 	}
 
+	/** What the trade of the workbook draws to scale. */
+	get drawing(): Shipped['drawing'] {
+		return this.#shipped.drawing;
+	}
+
 	/** Goes on with what was open last, as soon as the browser's store answers. */
 	async begin(): Promise<void> {
 		this.listen();

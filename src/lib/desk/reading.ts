@@ -3,6 +3,7 @@
  * comes only when there are some.
  */
 import type { OwnPage } from '../job/job.ts';
+import type { TradeDrawing } from '../language/trade.ts';
 import type { Workbook } from '../language/workbook.ts';
 
 /** What the program was built with. */
@@ -12,6 +13,8 @@ export interface Shipped {
 	readonly hash: string;
 	/** Its files, text by path. They come only when a page is read. */
 	text(): Promise<ReadonlyMap<string, string>>;
+	/** What its trade draws to scale. */
+	readonly drawing?: TradeDrawing | undefined;
 }
 
 /**
