@@ -107,7 +107,7 @@ function answer(workbook: Workbook, wish: Wish): string {
 	const plusMinus = plusMinusOfAll(graph, run, (node) =>
 		inputPlusMinus(node, readings.get(node.id)),
 	);
-	const all: Figures = { graph, quantities, system: job.system, run, plusMinus };
+	const all: Figures = { graph, quantities, system: job.system, run };
 	const nodes = graph.nodes.filter(
 		(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 	);

@@ -1,7 +1,7 @@
 import { defineConfig } from '@playwright/test';
 
 const chromium = process.env['CHROMIUM'];
-const port = 4617;
+const port = Number(process.env['BROWSER_PORT'] ?? 4617);
 
 export default defineConfig({
 	testDir: '.',

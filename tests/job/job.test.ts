@@ -70,8 +70,8 @@ describe('the file of a job', () => {
 		['a bare number', '7', 'is not a job of this workbook'],
 		[
 			'later version',
-			text.replace('"version": 2', '"version": 3'),
-			'file version 3; this one reads up to 2',
+			text.replace('"version": 2', '"version": 4'),
+			'file version 4; this one reads up to 3',
 		],
 		[
 			'another workbook',

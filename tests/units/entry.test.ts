@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readEntry } from '../../src/lib/units/entry.ts';
-import { unitOf, type Unit } from '../../src/lib/units/mathematics.ts';
+import { unitOf, type Unit } from '../../src/lib/units/units.ts';
 import type { Shown } from '../../src/lib/units/quantities.ts';
 import { readingNumber, showReading } from '../../src/lib/units/shown.ts';
 import { shipped } from '../language/shipped.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readEntry } from '../../src/lib/units/entry.ts';
-import { unitNames, unitOf, type Unit } from '../../src/lib/units/mathematics.ts';
+import { unitNames, unitOf, type Unit } from '../../src/lib/units/units.ts';
 import type { Shown } from '../../src/lib/units/quantities.ts';
 import {
 	nearestOnRule,

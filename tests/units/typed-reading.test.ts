@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { readTyped } from '../../src/lib/job/reading.ts';
 import { dimensionInWords } from '../../src/lib/units/dimension.ts';
 import type { InputCell, Range } from '../../src/lib/language/kinds/input.ts';
-import { unitOf, type Unit } from '../../src/lib/units/mathematics.ts';
+import { unitOf, type Unit } from '../../src/lib/units/units.ts';
 import { readList, readQuantity } from '../../src/lib/units/typed-reading.ts';
 import { typedTexts, type Field } from './typed-texts.ts';
 

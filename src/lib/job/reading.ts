@@ -2,7 +2,7 @@
 import { offersOf } from '../units/entry.ts';
 import type { Graph } from '../language/graph.ts';
 import type { InputCell, Range } from '../language/kinds/input.ts';
-import type { Unit } from '../units/mathematics.ts';
+import type { Unit } from '../units/units.ts';
 import type { Shown, UnitSystem } from '../units/quantities.ts';
 import { readingNumber, showPlusMinus, showReading } from '../units/shown.ts';
 import {
@@ -219,15 +219,31 @@ function unread(
 }
 
 /** How one input stands in a job. */
-export function readingOf(input: InputCell, job: Job): Reading {
-	const entry = Object.hasOwn(job.entries, input.name) ? job.entries[input.name] : undefined;
-	const without: Reading =
-		input.default === undefined
-			? { standing: 'missing' }
-			: { standing: 'assumed', value: input.default };
-	if (!entry) return without;
-	const read = readTyped(input, entry.typed, entry.system);
-	const shown = shownFor(input, job.system);
+export function readingOf(
+	input: InputCell,
+	{ entries, system }: Pick<Job, 'entries' | 'system'>,
+): Reading {
+	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
+	return entry
+		? readingOfEntry(input, entry, system, readTyped(input, entry.typed, entry.system))
+		: untouched(input);
+}
+
+/** How an input stands in which nothing is typed. */
+function untouched(input: InputCell): Reading {
+	return input.default === undefined
+		? { standing: 'missing' }
+		: { standing: 'assumed', value: input.default };
+}
+
+/** @param read what is made of what is typed in the entry */
+function readingOfEntry(
+	input: InputCell,
+	entry: Entry,
+	system: UnitSystem,
+	read: ReturnType<typeof readTyped>,
+): Reading {
+	const shown = shownFor(input, system);
 	if ('value' in read) {
 		return { ...read, ...understoodIn(read, shown), standing: standingOf(entry) };
 	}
@@ -240,13 +256,13 @@ export function readingOf(input: InputCell, job: Job): Reading {
 					...(held.plusMinus !== undefined && { plusMinus: held.plusMinus }),
 					...understoodIn(held, shown),
 				}
-			: without;
+			: untouched(input);
 	const still =
 		inForce.value === undefined
 			? ''
 			: ` Until then ${typeof inForce.value === 'number' && shown ? showReading(inForce.value, shown) : 'the last one'} stays in force.`;
 	// A text offered in one system of units would mean something else in the other.
-	const offers = entry.system === job.system ? read.offers : undefined;
+	const offers = entry.system === system ? read.offers : undefined;
 	return { ...inForce, problem: `${read.problem}${still}`, ...(offers && { offers }) };
 }
 
@@ -298,19 +314,33 @@ export function fieldText(
 }
 
 /**
- * The entry that follows when something else is typed in a field: keeps the last one that could be read.
+ * What follows when something else is typed in a field: the entry, which keeps the last one that could be
+ * read, and how the input stands then. What is typed is read once for both.
  */
+export function typedInto(
+	input: InputCell,
+	before: Entry | undefined,
+	typed: string,
+	system: UnitSystem,
+): { readonly entry: Entry; readonly reading: Reading } {
+	const read = readTyped(input, typed, system);
+	const held = 'value' in read ? undefined : lastReadable(input, before);
+	const entry: Entry = { typed, system, from: 'person', ...(held && { held }) };
+	return { entry, reading: readingOfEntry(input, entry, system, read) };
+}
+
+function lastReadable(input: InputCell, before: Entry | undefined): Entry['held'] {
+	return before && 'value' in readTyped(input, before.typed, before.system)
+		? { typed: before.typed, system: before.system, from: before.from }
+		: before?.held;
+}
+
+/** The entry that follows when something else is typed in a field. */
 export function nextEntry(
 	input: InputCell,
 	before: Entry | undefined,
 	typed: string,
 	system: UnitSystem,
 ): Entry {
-	const entry: Entry = { typed, system, from: 'person' };
-	if ('value' in readTyped(input, typed, system)) return entry;
-	const held =
-		before && 'value' in readTyped(input, before.typed, before.system)
-			? { typed: before.typed, system: before.system, from: before.from }
-			: before?.held;
-	return held ? { ...entry, held } : entry;
+	return typedInto(input, before, typed, system).entry;
 }

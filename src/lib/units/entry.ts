@@ -26,7 +26,7 @@ import {
 	withPlainSigns,
 	type Token,
 } from './entry-tokens.ts';
-import { unitNamed, unitNames, unitOf, type Unit } from './mathematics.ts';
+import { unitNamed, unitNames, unitOf, type Unit } from './units.ts';
 import { nearest } from './nearest-word.ts';
 import { withArticle } from './shown.ts';
 

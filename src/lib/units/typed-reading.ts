@@ -6,7 +6,7 @@
 import { angle, sameDimension } from './dimension.ts';
 import { offersOf, readMeasure, type Measure, type Refusal } from './entry.ts';
 import { quoted, withPlainSigns } from './entry-tokens.ts';
-import { unitOf, type Unit } from './mathematics.ts';
+import { unitOf, type Unit } from './units.ts';
 
 /** What one field says, SI. */
 export interface Typed<V> {
