@@ -6,15 +6,17 @@
 import fc from 'fast-check';
 import { all, create, type Unit as MathUnit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
-import { programOf } from '../../src/lib/engine/program.ts';
-import { compile } from '../../src/lib/engine/compile.ts';
+import { canRun } from '../../src/lib/engine/program.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
 import { sameDimension, type Dimension } from '../../src/lib/units/dimension.ts';
 import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
 import { functionTableOf } from '../../src/lib/language/functions.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { unitNamed, unitNames, unitOf } from '../../src/lib/units/mathematics.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
 import type { Type } from '../../src/lib/language/types.ts';
+import { graphByHand } from '../engine/graph-by-hand.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';
 
 const mathjs = create({ ...all });
@@ -39,10 +41,10 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		for (const id of ['wrong', 'needs_wrong', 'tried/0']) {
 			const node = graph.byId.get(id);
 			expect(node?.broken).toBeTruthy();
-			expect(node && programOf(graph).code[node.slot]).toBeUndefined();
+			expect(node && canRun(graph, node.slot)).toBe(false);
 			expect(node?.type).toBeUndefined();
 		}
-		expect(programOf(graph).code[graph.byId.get('right')?.slot ?? -1]).toBeTypeOf('function');
+		expect(canRun(graph, graph.byId.get('right')?.slot ?? -1)).toBe(true);
 	});
 
 	test('running afterwards says the same and gives every other figure', () => {
@@ -50,7 +52,7 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		const run = runOf(workbook);
 		expect(numberIn(workbook, run, 'right')).toBeCloseTo(25 * 0.0254, 12);
 		const node = workbook.graph.byId.get('wrong');
-		expect(node && run.failures[node.slot]).toMatchObject({
+		expect(node && run.failure(node.slot)).toMatchObject({
 			why: 'mistake on the page',
 			message: 'length + angle: leaf_front + wedge_angle. Both sides have to be of one kind.',
 		});
@@ -134,7 +136,7 @@ const scope = Object.fromEntries(
 	]),
 );
 const names = Object.keys(named);
-const slots = names.map((name) => siOf(scope[name] as MathUnit | number).value);
+const inputs = new Map(names.map((name) => [name, siOf(scope[name] as MathUnit | number).value]));
 const typeOfName = (name: string): Type => ({
 	kind: 'quantity',
 	dimension: siOf(scope[name] as MathUnit | number).dimension,
@@ -282,15 +284,13 @@ const settled = { seed: 811 };
 
 const functions = functionTableOf(lowering.functions);
 
+const types = new Map(names.map((name) => [name, typeOfName(name)]));
+
 function worksheet(text: string): { type: Type; value: unknown } {
 	const { tree } = readFormula({ text, line: 1, column: 1 });
-	const type = typeOf(tree, typeOfName, functions);
-	const run = compile(tree, {
-		slotOf: (name) => names.indexOf(name),
-		typeOf: (part) => typeOf(part, typeOfName, functions),
-		functions,
-	});
-	return { type, value: run(slots) };
+	const graph = graphByHand(types, [['result', tree]], functions);
+	const { slot, type } = graph.byId.get('result') as Node;
+	return { type: type as Type, value: runAll(graph, inputs).value(slot) };
 }
 
 /** By mathjs, which takes “in” before another value as “to”; the worksheet never does. */
