@@ -4,7 +4,7 @@
  * truth: the worksheet itself uses only its parser and its table of units.
  */
 import fc from 'fast-check';
-import { all, create, type Unit as MathUnit } from 'mathjs';
+import type { Unit as MathUnit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import { canRun } from '../../src/lib/engine/program.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
@@ -17,13 +17,8 @@ import type { Node } from '../../src/lib/language/graph.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
 import type { Type } from '../../src/lib/language/types.ts';
 import { graphByHand } from '../engine/graph-by-hand.ts';
+import { mathjs, siOf } from '../engine/with-units.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';
-
-const mathjs = create({ ...all });
-mathjs.createUnit('rev', `${2 * Math.PI} rad`);
-mathjs.createUnit('rpm', '1 rev/minute');
-mathjs.createUnit('mph', '1 mile/hour');
-mathjs.createUnit('Mpsi', '1000000 psi');
 
 describe('when units are checked', () => {
 	const page = `${inputCell('leaf_front', 'length', 'default: 24 in')}
@@ -103,14 +98,6 @@ describe('the table of units', () => {
 		}
 	});
 });
-
-/** mathjs keeps the value in SI beside the counts of mass, length, time, …, angle. */
-function siOf(found: MathUnit | number): { value: number; dimension: Dimension } {
-	if (typeof found === 'number') return { value: found, dimension: [0, 0, 0, 0, 0] };
-	const { value, dimensions } = found as unknown as { value: number; dimensions: number[] };
-	const at = (index: number): number => dimensions[index] ?? 0;
-	return { value, dimension: [at(0), at(1), at(2), at(7), 0] };
-}
 
 /** A formula of a known dimension, as text. */
 interface Written {
@@ -251,14 +238,14 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 		),
 		written(formulaOf(powered(dimension, 2), depth - 1).map(({ text }) => `sqrt(abs(${text}))`)),
 		written(
-			dimensions.chain((other) => {
-				const compared = formulaOf(other, depth - 1);
-				return fc
-					.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared, same, same)
-					.map(
-						([a, sign, b, yes, no]) => `(${a.text} ${sign} ${b.text} ? ${yes.text} : ${no.text})`,
-					);
-			}),
+			fc
+				.tuple(fc.constantFrom('min', 'max'), same, same, same)
+				.map(([word, a, b, c]) => `${word}(${a.text}, ${b.text}, ${c.text})`),
+		),
+		written(
+			fc
+				.tuple(condition(depth - 1), same, same)
+				.map(([asked, yes, no]) => `(${asked} ? ${yes.text} : ${no.text})`),
 		),
 	];
 	if (dimension.every((power) => power % 2 === 0)) {
@@ -276,6 +263,23 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 		);
 	}
 	return fc.oneof(...ways);
+}
+
+/** A comparison, or two with and, or, not. */
+function condition(depth: number): fc.Arbitrary<string> {
+	const comparison = dimensions.chain((of) => {
+		const compared = formulaOf(of, depth);
+		return fc
+			.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared)
+			.map(([a, sign, b]) => `${a.text} ${sign} ${b.text}`);
+	});
+	return fc.oneof(
+		{ weight: 3, arbitrary: comparison },
+		fc
+			.tuple(comparison, fc.constantFrom('and', 'or'), comparison)
+			.map(([a, word, b]) => `(${a}) ${word} (${b})`),
+		comparison.map((a) => `not (${a})`),
+	);
 }
 
 const anyFormula = dimensions.chain((dimension) => formulaOf(dimension, 3));
