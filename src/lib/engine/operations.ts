@@ -150,6 +150,8 @@ function called(
 			return run(at(0), at(1), at(2), at(3));
 		case 5:
 			return run(at(0), at(1), at(2), at(3), at(4));
+		case 6:
+			return run(at(0), at(1), at(2), at(3), at(4), at(5));
 		default:
 			return run(...args.map((_, place) => at(place)));
 	}

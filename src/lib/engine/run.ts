@@ -80,6 +80,12 @@ export class Run {
 		return failure;
 	}
 
+	/** What was told of failures may hold no longer. */
+	#forget(): void {
+		// Emptying an empty map costs as much as a formula.
+		if (this.#told.size > 0) this.#told.clear();
+	}
+
 	#stateOf(slot: number): number {
 		if (this.#states[slot] === later) this.settle([slot]);
 		return this.#states[slot] as number;
@@ -116,7 +122,7 @@ export class Run {
 
 	/** Puts a value, or nothing, into an input's slot. */
 	enter(slot: number, value: Value | undefined): void {
-		this.#told.clear();
+		this.#forget();
 		if (this.graph.nodes[slot]?.broken !== undefined) return;
 		this.#own[slot] = undefined;
 		this.#states[slot] = value === undefined ? waits : hasValue;
@@ -126,7 +132,7 @@ export class Run {
 
 	/** Takes slots over as they stand in another run of the same graph. */
 	takeOver(from: Run, slots: Int32Array): void {
-		this.#told.clear();
+		this.#forget();
 		from.settle(slots);
 		for (const slot of slots) {
 			const state = from.#states[slot] as number;
@@ -139,7 +145,7 @@ export class Run {
 
 	/** Runs slots one after another; what they need stands before them, or has been run. */
 	run(slots: Int32Array): void {
-		this.#told.clear();
+		this.#forget();
 		const { needs, starts } = this.#program;
 		const states = this.#states;
 		for (const slot of slots) {
@@ -175,7 +181,7 @@ export class Run {
 
 	/** Leaves slots for later. */
 	postpone(slots: Int32Array): void {
-		this.#told.clear();
+		this.#forget();
 		for (const slot of slots) this.#states[slot] = later;
 	}
 
