@@ -115,10 +115,10 @@ function answer(workbook: Workbook, wish: Wish): string {
 	if (wish.json) {
 		const figures = Object.fromEntries(
 			nodes.map((node) => {
-				const value = run.values[node.slot];
+				const value = run.value(node.slot);
 				const shown = shownForNode(node, quantities, job.system);
 				if (value === undefined) {
-					const why = run.failures[node.slot]?.message ?? 'no value';
+					const why = run.failure(node.slot)?.message ?? 'no value';
 					return [
 						node.id,
 						{ value: null, unit: shown?.unit.name ?? '', si: null, plus_minus: null, why },
@@ -147,12 +147,12 @@ function answer(workbook: Workbook, wish: Wish): string {
 	}
 	const wide = Math.max(...nodes.map(({ id }) => id.length));
 	const lines = nodes.map((node) => {
-		const value = run.values[node.slot];
+		const value = run.value(node.slot);
 		const shown = shownForNode(node, quantities, job.system);
 		const sure = plusMinus[node.slot];
 		const text =
 			value === undefined
-				? `— ${run.failures[node.slot]?.message ?? ''}`
+				? `— ${run.failure(node.slot)?.message ?? ''}`
 				: `${valueInWords(node, value, all).padStart(14)}${sure && shown ? `  ${showPlusMinus(sure.size, shown)}` : ''}`;
 		return `${node.id.padEnd(wide)}  ${text}`;
 	});

@@ -12,7 +12,7 @@ import {
 import type { InputCell } from '../../src/lib/language/kinds/input.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import { shipped } from '../language/shipped.ts';
-import { fence, smallWorkbook } from '../language/small-workbook.ts';
+import { fence, smallWorkbook, stateOf } from '../language/small-workbook.ts';
 
 const { graph } = shipped;
 const now = new Date('2026-11-25T08:00:00Z');
@@ -43,7 +43,7 @@ describe('the file of a job', () => {
 		expect(read.job.id).not.toBe(job.id);
 		expect(read.job.entries).toEqual(job.entries);
 		expect(read.job.block).toEqual(job.block);
-		const figures = (of: Job) => runAll(graph, inputsOf(readingsOf(graph, of))).values;
+		const figures = (of: Job) => stateOf(runAll(graph, inputsOf(readingsOf(graph, of))));
 		expect(figures(read.job)).toEqual(figures(job));
 	});
 

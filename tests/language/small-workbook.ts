@@ -1,6 +1,6 @@
 /** A workbook from page texts written in the test itself. */
 import type { Problem, Value } from '../../src/lib/language/types.ts';
-import { runAll, type Run } from '../../src/lib/engine/run.ts';
+import { runAll, type Failure, type Run } from '../../src/lib/engine/run.ts';
 import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
@@ -84,11 +84,19 @@ export function runOf(workbook: Workbook, entries: Readonly<Record<string, Value
 	return runAll(workbook.graph, inputs);
 }
 
+/** How every slot of a run stands, apart from the run itself. */
+export function stateOf(run: Run): { value: Value | undefined; failure: Failure | undefined }[] {
+	return run.graph.nodes.map(({ slot }) => ({
+		value: run.value(slot),
+		failure: run.failure(slot),
+	}));
+}
+
 /** The value of a name in a run. */
 export function valueIn(workbook: Workbook, run: Run, name: string): Value | undefined {
 	const node = workbook.graph.byId.get(name);
 	if (!node) throw new Error(`No node “${name}”.`);
-	return run.values[node.slot];
+	return run.value(node.slot);
 }
 
 /** The value of a name as a number. */
@@ -96,7 +104,7 @@ export function numberIn(workbook: Workbook, run: Run, name: string): number {
 	const value = valueIn(workbook, run, name);
 	if (typeof value !== 'number') {
 		const node = workbook.graph.byId.get(name);
-		const why = node && run.failures[node.slot];
+		const why = node && run.failure(node.slot);
 		throw new Error(`“${name}” has no number: ${why?.message ?? String(value)}`);
 	}
 	return value;

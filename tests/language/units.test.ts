@@ -4,25 +4,22 @@
  * truth: the worksheet itself uses only its parser and its table of units.
  */
 import fc from 'fast-check';
-import { all, create, type Unit as MathUnit } from 'mathjs';
+import type { Unit as MathUnit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
-import { programOf } from '../../src/lib/engine/program.ts';
-import { compile } from '../../src/lib/engine/compile.ts';
+import { canRun } from '../../src/lib/engine/program.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
 import { sameDimension, type Dimension } from '../../src/lib/units/dimension.ts';
 import { readFormula } from '../../src/lib/language/formula.ts';
 import { FormulaError } from '../../src/lib/language/places.ts';
 import { functionTableOf } from '../../src/lib/language/functions.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { unitNamed, unitNames, unitOf } from '../../src/lib/units/units.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
 import type { Type } from '../../src/lib/language/types.ts';
+import { graphByHand } from '../engine/graph-by-hand.ts';
+import { mathjs, siOf } from '../engine/with-units.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';
-
-const mathjs = create({ ...all });
-mathjs.createUnit('rev', `${2 * Math.PI} rad`);
-mathjs.createUnit('rpm', '1 rev/minute');
-mathjs.createUnit('mph', '1 mile/hour');
-mathjs.createUnit('Mpsi', '1000000 psi');
 
 describe('when units are checked', () => {
 	const page = `${inputCell('leaf_front', 'length', 'default: 24 in')}
@@ -40,10 +37,10 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		for (const id of ['wrong', 'needs_wrong', 'tried/0']) {
 			const node = graph.byId.get(id);
 			expect(node?.broken).toBeTruthy();
-			expect(node && programOf(graph).code[node.slot]).toBeUndefined();
+			expect(node && canRun(graph, node.slot)).toBe(false);
 			expect(node?.type).toBeUndefined();
 		}
-		expect(programOf(graph).code[graph.byId.get('right')?.slot ?? -1]).toBeTypeOf('function');
+		expect(canRun(graph, graph.byId.get('right')?.slot ?? -1)).toBe(true);
 	});
 
 	test('running afterwards says the same and gives every other figure', () => {
@@ -51,7 +48,7 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		const run = runOf(workbook);
 		expect(numberIn(workbook, run, 'right')).toBeCloseTo(25 * 0.0254, 12);
 		const node = workbook.graph.byId.get('wrong');
-		expect(node && run.failures[node.slot]).toMatchObject({
+		expect(node && run.failure(node.slot)).toMatchObject({
 			why: 'mistake on the page',
 			message: 'length + angle: leaf_front + wedge_angle. Both sides have to be of one kind.',
 		});
@@ -103,14 +100,6 @@ describe('the table of units', () => {
 	});
 });
 
-/** mathjs keeps the value in SI beside the counts of mass, length, time, …, angle. */
-function siOf(found: MathUnit | number): { value: number; dimension: Dimension } {
-	if (typeof found === 'number') return { value: found, dimension: [0, 0, 0, 0, 0] };
-	const { value, dimensions } = found as unknown as { value: number; dimensions: number[] };
-	const at = (index: number): number => dimensions[index] ?? 0;
-	return { value, dimension: [at(0), at(1), at(2), at(7), 0] };
-}
-
 /** A formula of a known dimension, as text. */
 interface Written {
 	readonly text: string;
@@ -135,7 +124,7 @@ const scope = Object.fromEntries(
 	]),
 );
 const names = Object.keys(named);
-const slots = names.map((name) => siOf(scope[name] as MathUnit | number).value);
+const inputs = new Map(names.map((name) => [name, siOf(scope[name] as MathUnit | number).value]));
 const typeOfName = (name: string): Type => ({
 	kind: 'quantity',
 	dimension: siOf(scope[name] as MathUnit | number).dimension,
@@ -250,14 +239,14 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 		),
 		written(formulaOf(powered(dimension, 2), depth - 1).map(({ text }) => `sqrt(abs(${text}))`)),
 		written(
-			dimensions.chain((other) => {
-				const compared = formulaOf(other, depth - 1);
-				return fc
-					.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared, same, same)
-					.map(
-						([a, sign, b, yes, no]) => `(${a.text} ${sign} ${b.text} ? ${yes.text} : ${no.text})`,
-					);
-			}),
+			fc
+				.tuple(fc.constantFrom('min', 'max'), same, same, same)
+				.map(([word, a, b, c]) => `${word}(${a.text}, ${b.text}, ${c.text})`),
+		),
+		written(
+			fc
+				.tuple(condition(depth - 1), same, same)
+				.map(([asked, yes, no]) => `(${asked} ? ${yes.text} : ${no.text})`),
 		),
 	];
 	if (dimension.every((power) => power % 2 === 0)) {
@@ -277,21 +266,36 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 	return fc.oneof(...ways);
 }
 
+/** A comparison, or two with and, or, not. */
+function condition(depth: number): fc.Arbitrary<string> {
+	const comparison = dimensions.chain((of) => {
+		const compared = formulaOf(of, depth);
+		return fc
+			.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared)
+			.map(([a, sign, b]) => `${a.text} ${sign} ${b.text}`);
+	});
+	return fc.oneof(
+		{ weight: 3, arbitrary: comparison },
+		fc
+			.tuple(comparison, fc.constantFrom('and', 'or'), comparison)
+			.map(([a, word, b]) => `(${a}) ${word} (${b})`),
+		comparison.map((a) => `not (${a})`),
+	);
+}
+
 const anyFormula = dimensions.chain((dimension) => formulaOf(dimension, 3));
 // The same formulas every time, so that a difference is a finding and never chance.
 const settled = { seed: 811 };
 
 const functions = functionTableOf(lowering.functions);
 
+const types = new Map(names.map((name) => [name, typeOfName(name)]));
+
 function worksheet(text: string): { type: Type; value: unknown } {
 	const { tree } = readFormula({ text, line: 1, column: 1 });
-	const type = typeOf(tree, typeOfName, functions);
-	const run = compile(tree, {
-		slotOf: (name) => names.indexOf(name),
-		typeOf: (part) => typeOf(part, typeOfName, functions),
-		functions,
-	});
-	return { type, value: run(slots) };
+	const graph = graphByHand(types, [['result', tree]], functions);
+	const { slot, type } = graph.byId.get('result') as Node;
+	return { type: type as Type, value: runAll(graph, inputs).value(slot) };
 }
 
 /** By mathjs, which takes “in” before another value as “to”; the worksheet never does. */

@@ -44,10 +44,6 @@ export interface Plot {
 /** Values along a sweep: enough that a line looks round. */
 const steps = 91;
 
-function asNumber(value: unknown): number | undefined {
-	return typeof value === 'number' ? value : undefined;
-}
-
 /** Undefined while the ends of the sweep, or what is drawn, are not known. */
 export function plotOf(
 	cell: ChartCell,
@@ -57,8 +53,7 @@ export function plotOf(
 	const { graph, run, quantities, system } = figures;
 	const nodeOf = (name: string | undefined): Node | undefined =>
 		name === undefined ? undefined : graph.byId.get(name);
-	const valueOf = (node: Node | undefined): number | undefined =>
-		node && asNumber(run.values[node.slot]);
+	const valueOf = (node: Node | undefined): number | undefined => node && run.number(node.slot);
 	const input = nodeOf(wish?.input);
 	const bottom = nodeOf(cell.bottom) ?? input;
 	const drawn = cell.draw.flatMap((name) => nodeOf(name) ?? []);

@@ -5,7 +5,8 @@ import type { Cell } from '../language/kinds/index.ts';
 import type { CheckCell, Level } from '../language/kinds/check.ts';
 import { proseOf } from '../language/prose.ts';
 import { shownAs, type Quantities, type Shown, type UnitSystem } from '../units/quantities.ts';
-import { linked, type Failure, type Run } from '../engine/run.ts';
+import { linked } from '../engine/reach.ts';
+import type { Failure, Run } from '../engine/run.ts';
 import { showFigure, showReading } from '../units/shown.ts';
 import type { Value } from '../language/types.ts';
 import { cellsOf, type Workbook } from '../language/workbook.ts';
@@ -72,7 +73,7 @@ export function valueInWords(node: Node, value: Value, { quantities, system }: S
 /** The value of a name in a run, SI. */
 export function valueNamed(name: string, { graph, run }: Figures): Value | undefined {
 	const node = graph.byId.get(name);
-	return node && run.values[node.slot];
+	return node && run.value(node.slot);
 }
 
 /** Why the first of several names that has no value has none. */
@@ -82,7 +83,7 @@ export function firstFailure(
 ): Failure | undefined {
 	for (const name of names) {
 		const node = graph.byId.get(name);
-		const failure = node && run.failures[node.slot];
+		const failure = node && run.failure(node.slot);
 		if (failure) return failure;
 	}
 	return undefined;

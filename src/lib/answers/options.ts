@@ -1,6 +1,6 @@
 /** The columns of a comparison: the stock truck, the plan as it is, and each option, run on copies. */
 import type { CompareCell } from '../language/kinds/compare.ts';
-import { rerun, type Run } from '../engine/run.ts';
+import { otherwise, type Run } from '../engine/run.ts';
 import type { Value } from '../language/types.ts';
 import { shownForNode, valueNamed, type Figures } from './figures.ts';
 import type { KitOption } from '../job/job.ts';
@@ -60,13 +60,11 @@ export function optionColumns(
 	];
 }
 
-/** A copy of a run with some inputs read otherwise. */
+/** A run with some inputs read otherwise. */
 function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures): Run {
 	const changed = new Map<string, Value | undefined>();
 	for (const [input, { value }] of readings) changed.set(input, value);
-	const copy = { values: [...run.values], failures: [...run.failures] };
-	rerun(graph, copy, changed);
-	return copy;
+	return otherwise(graph, run, changed);
 }
 
 /** A figure's difference to another run, in words with its sign; empty where either has none. */

@@ -6,7 +6,7 @@ import { createContext } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
 import type { Figures, Showing } from '../answers/figures.ts';
 import { plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
-import { linked } from '../engine/run.ts';
+import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
 import { readJobFile } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';

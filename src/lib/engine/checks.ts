@@ -22,9 +22,9 @@ export function checkResult(graph: Graph, run: Run, cell: CheckCell): CheckResul
 	for (const each of cell.cases) {
 		const node = graph.byId.get(each.condition);
 		if (!node) continue;
-		const failure = run.failures[node.slot];
+		const failure = run.failure(node.slot);
 		if (failure) return failure;
-		if (run.values[node.slot] === true) {
+		if (run.value(node.slot) === true) {
 			return { level: each.level, because: each.because, do: each.do };
 		}
 	}

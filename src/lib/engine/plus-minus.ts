@@ -6,7 +6,8 @@
  */
 import { childrenOf, type Tree } from '../language/tree.ts';
 import type { Graph, Node } from '../language/graph.ts';
-import { linked, whatIf, type Run } from './run.ts';
+import { linked, questionOf, type Question } from './reach.ts';
+import { asking, type Run } from './run.ts';
 
 /** One entry's part in the ± of a figure. */
 export interface PlusMinusPart {
@@ -39,7 +40,8 @@ function slopeOf(rise: number, fall: number): number {
 /**
  * The ± of entries and of the figures wanted.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
- * @param wanted slots of figures; all of them when left out
+ * @param wanted slots of figures; all of them when left out. Who asks again and again hands in the same
+ * list, for what leads to them is found once for each
  * @returns by slot; undefined for what is no quantity or not wanted, and where a figure has no value, is
  * rounded to steps or hangs on one that is, or one of the moved runs had none
  */
@@ -47,59 +49,118 @@ export function plusMinusOfAll(
 	graph: Graph,
 	run: Run,
 	plusMinusOf: (input: Node) => number,
-	wanted: readonly number[] = graph.nodes.map(({ slot }) => slot),
+	wanted?: readonly number[],
 ): (PlusMinus | undefined)[] {
-	const stepped = linked(
-		graph,
-		graph.nodes.flatMap(({ formula, slot }) => (formula && rounds(formula.tree) ? [slot] : [])),
-		'feeds',
-	);
-	const parts = new Map<number, PlusMinusPart[]>();
-	const figures = wanted.filter((slot) => {
-		const node = graph.nodes[slot];
-		return node?.type?.kind === 'quantity' && !node.input && !stepped.has(slot);
-	});
-	for (const slot of figures) if (run.values[slot] !== undefined) parts.set(slot, []);
-	const leading = linked(graph, figures, 'needs');
-	for (const input of graph.nodes) {
-		if (!input.input || input.type?.kind !== 'quantity') continue;
-		const value = run.values[input.slot];
-		if (typeof value !== 'number') continue;
+	const { figures, ways } = sightOf(graph, wanted);
+	const parts: (PlusMinusPart[] | undefined)[] = graph.nodes.map(() => undefined);
+	for (const slot of figures) if (!run.fails(slot)) parts[slot] = [];
+	for (const way of ways) {
+		const { input } = way;
+		const value = run.number(input.slot);
+		if (value === undefined) continue;
 		const size = plusMinusOf(input);
-		parts.set(input.slot, size > 0 ? [{ input: input.id, brings: size }] : []);
-		if (!(size > 0) || !leading.has(input.slot)) continue;
-		const ask = whatIf(graph, run, [input.slot], figures, leading);
-		const at = (moved: number): (number | undefined)[] => {
-			const { values } = ask([moved]);
-			return figures.map((slot) => {
-				const found = values[slot];
-				return typeof found === 'number' ? found : undefined;
-			});
-		};
-		const above = at(value + share * size);
-		const below = at(value - share * size);
-		figures.forEach((slot, index) => {
-			const here = run.values[slot];
-			if (typeof here !== 'number') return;
-			const [up, down] = [above[index], below[index]];
-			const rise = up === undefined ? undefined : (up - here) / share;
-			const fall = down === undefined ? undefined : (here - down) / share;
-			// At the edge of what can be assembled only one side answers.
-			const brings =
-				rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
-			if (brings === undefined) parts.delete(slot);
-			else if (brings !== 0) parts.get(slot)?.push({ input: input.id, brings });
+		parts[input.slot] = size > 0 ? [{ input: input.id, brings: size }] : [];
+		if (!(size > 0) || way.figures().length === 0) continue;
+		const brought = bringsOf(graph, run, way, value, size);
+		way.figures().forEach((slot, index) => {
+			const brings = brought[index];
+			if (brings === undefined) parts[slot] = undefined;
+			else if (brings !== 0) parts[slot]?.push({ input: input.id, brings });
 		});
 	}
-	return graph.nodes.map(({ slot }) => {
-		const own = parts.get(slot);
-		return (
+	return parts.map(
+		(own) =>
 			own && {
 				size: Math.hypot(...own.map(({ brings }) => brings)),
 				parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
-			}
-		);
+			},
+	);
+}
+
+/** What an entry's ± brings to each figure it reaches; undefined where that cannot be said. */
+function bringsOf(
+	graph: Graph,
+	run: Run,
+	way: Way,
+	value: number,
+	size: number,
+): (number | undefined)[] {
+	const ask = asking(graph, run, way.question());
+	const at = (moved: number): (number | undefined)[] => {
+		const found = ask([moved]);
+		return way.figures().map((slot) => found.number(slot));
+	};
+	const above = at(value + share * size);
+	const below = at(value - share * size);
+	return way.figures().map((slot, index) => {
+		const here = run.number(slot);
+		if (here === undefined) return undefined;
+		const [up, down] = [above[index], below[index]];
+		const rise = up === undefined ? undefined : (up - here) / share;
+		const fall = down === undefined ? undefined : (here - down) / share;
+		// At the edge of what can be assembled only one side answers.
+		return rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
 	});
+}
+
+/** How one input comes to the figures in sight. */
+interface Way {
+	readonly input: Node;
+	/** Moving it, in sight of the figures. */
+	question(): Question;
+	/** Slots of the figures it reaches. */
+	figures(): readonly number[];
+}
+
+/** What is to be known of a list of wanted slots, whatever the entries are. */
+interface Sight {
+	readonly figures: readonly number[];
+	/** One for each input that asks for a quantity. */
+	readonly ways: readonly Way[];
+}
+
+const sights = new WeakMap<Graph, WeakMap<object, Sight>>();
+
+function sightOf(graph: Graph, wanted?: readonly number[]): Sight {
+	const known = sights.get(graph) ?? new WeakMap<object, Sight>();
+	sights.set(graph, known);
+	const key = wanted ?? graph;
+	let sight = known.get(key);
+	if (!sight) known.set(key, (sight = newSight(graph, wanted ?? graph.order)));
+	return sight;
+}
+
+function newSight(graph: Graph, wanted: readonly number[]): Sight {
+	const { nodes } = graph;
+	const stepped = linked(
+		graph,
+		nodes.flatMap(({ formula, slot }) => (formula && rounds(formula.tree) ? [slot] : [])),
+		'feeds',
+	);
+	const figures = [...new Set(wanted)].filter((slot) => {
+		const node = nodes[slot];
+		return node?.type?.kind === 'quantity' && !node.input && !stepped.has(slot);
+	});
+	const ways = nodes.filter(({ input, type }) => input && type?.kind === 'quantity');
+	return { figures, ways: ways.map((input) => wayOf(graph, input, figures)) };
+}
+
+/** Found when it is first asked for: most entries have no ±. */
+function wayOf(graph: Graph, input: Node, figures: readonly number[]): Way {
+	let question: Question | undefined;
+	let reached: readonly number[] | undefined;
+	const way: Way = {
+		input,
+		question: () => (question ??= questionOf(graph, [input.slot], figures)),
+		figures() {
+			if (!reached) {
+				const between = new Set(way.question().slots);
+				reached = figures.filter((slot) => between.has(slot));
+			}
+			return reached;
+		},
+	};
+	return way;
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);
