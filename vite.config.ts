@@ -1,8 +1,9 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 export default defineConfig({
-	plugins: [sveltekit()],
+	plugins: [workbookPlugin('lowering'), sveltekit()],
 	// How long each plug-in of the build took is nobody's business but its makers'.
 	build: { rolldownOptions: { checks: { pluginTimings: false } } },
 	test: {
@@ -11,7 +12,7 @@ export default defineConfig({
 		isolate: false,
 		include: [
 			'tests/*.test.ts',
-			'tests/{mechanics,units,language,engine,trade,job,answers,desk,commands}/**/*.test.ts',
+			'tests/{mechanics,units,language,engine,trade,job,answers,desk,sheet,commands}/**/*.test.ts',
 		],
 		// Far beyond what any test takes: it ends one that hangs, and says nothing of how fast the rest are.
 		testTimeout: 120_000,

@@ -134,6 +134,8 @@ function jobOf(workbook: Workbook, wish: Wish): Job {
 
 interface Answer {
 	readonly figures: Figures;
+	/** By slot. */
+	readonly plusMinus: ReturnType<typeof plusMinusOfAll>;
 	/** What is printed, in the order of the workbook: all that is worked out and is one value. */
 	readonly nodes: readonly Node[];
 	readonly checks: ReturnType<typeof checksOf>;
@@ -155,7 +157,8 @@ function answerTo(workbook: Workbook, wish: Wish): Answer {
 		inputPlusMinus(node, readings.get(node.id)),
 	);
 	return {
-		figures: { graph, quantities, system: job.system, run, plusMinus },
+		figures: { graph, quantities, system: job.system, run },
+		plusMinus,
 		nodes: graph.nodes.filter(
 			(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 		),
@@ -163,7 +166,8 @@ function answerTo(workbook: Workbook, wish: Wish): Answer {
 	};
 }
 
-function figureAsJson(node: Node, { quantities, system, run, plusMinus }: Figures): object {
+function figureAsJson(node: Node, { figures, plusMinus }: Answer): object {
+	const { quantities, system, run } = figures;
 	const value = run.values[node.slot];
 	const shown = shownForNode(node, quantities, system);
 	const unit = shown?.unit.name ?? '';
@@ -181,19 +185,20 @@ function figureAsJson(node: Node, { quantities, system, run, plusMinus }: Figure
 	};
 }
 
-function asJson({ figures, nodes, checks }: Answer): string {
+function asJson(answer: Answer): string {
+	const { figures, nodes, checks } = answer;
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures);
 		return 'failure' in found
 			? { name: cell.name, level: 'unknown', text: found.failure.message }
 			: { name: cell.name, level: found.level, text: `${found.text} ${found.do}`.trim() };
 	});
-	const byName = Object.fromEntries(nodes.map((node) => [node.id, figureAsJson(node, figures)]));
+	const byName = Object.fromEntries(nodes.map((node) => [node.id, figureAsJson(node, answer)]));
 	return JSON.stringify({ figures: byName, checks: said }, null, 2);
 }
 
-function asText({ figures, nodes, checks }: Answer): string {
-	const { quantities, system, run, plusMinus } = figures;
+function asText({ figures, plusMinus, nodes, checks }: Answer): string {
+	const { quantities, system, run } = figures;
 	const wide = Math.max(...nodes.map(({ id }) => id.length));
 	const lines = nodes.map((node) => {
 		const value = run.values[node.slot];

@@ -16,7 +16,10 @@ import {
 import { handleSearch } from '../../src/lib/engine/worker/handle.ts';
 import type { SearchReply, SearchRequest } from '../../src/lib/engine/worker/messages.ts';
 import type { Value } from '../../src/lib/language/types.ts';
-import { cellsOf, readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { workbookText } from '../../src/commands/workbook-folder.ts';
+import { pack } from '../../src/lib/language/packed.ts';
+import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
+import { cellsOf, type Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { layoutA } from '../trade/layout-a.ts';
 import { shipped } from '../language/shipped.ts';
@@ -97,10 +100,13 @@ function bruteForce(
 const tried = readWorkbook(
 	'lowering',
 	new Map([
-		...shipped.files,
+		...workbookText('lowering'),
 		[
 			'workbook.yaml',
-			(shipped.files.get('workbook.yaml') ?? '').replace('pages:\n', 'pages:\n  - tried\n'),
+			(workbookText('lowering').get('workbook.yaml') ?? '').replace(
+				'pages:\n',
+				'pages:\n  - tried\n',
+			),
 		],
 		[
 			'tried.md',
@@ -223,8 +229,7 @@ describe('on the shipped workbook', () => {
 		const replies: SearchReply[] = [];
 		handleSearch(
 			{
-				workbook: tried.id,
-				files: [...tried.files],
+				workbook: pack(tried),
 				inputs: [...entered],
 				cell: 'tried_kits',
 				without: [joints?.condition ?? ''],
@@ -237,8 +242,7 @@ describe('on the shipped workbook', () => {
 
 	describe('beside the page', () => {
 		const request: SearchRequest = {
-			workbook: tried.id,
-			files: [...tried.files],
+			workbook: pack(tried),
 			inputs: [...entered],
 			cell: 'tried_kits',
 			without: [],

@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { programOf } from '../../src/lib/engine/program.ts';
-import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
+import { readFormula } from '../../src/lib/language/formula.ts';
+import { FormulaError } from '../../src/lib/language/places.ts';
 import { problemInWords } from '../../src/lib/language/problem.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';

@@ -28,7 +28,8 @@ export interface Band {
 	readonly label: string;
 }
 
-export interface Drawing {
+/** A chart as it is for a run. */
+export interface Plot {
 	readonly input: Node;
 	readonly bottom: Node;
 	readonly bottomShown: Shown;
@@ -48,11 +49,11 @@ function asNumber(value: unknown): number | undefined {
 }
 
 /** Undefined while the ends of the sweep, or what is drawn, are not known. */
-export function drawingOf(
+export function plotOf(
 	cell: ChartCell,
 	wish: Sweep | undefined,
 	figures: Figures,
-): Drawing | undefined {
+): Plot | undefined {
 	const { graph, run, quantities, system } = figures;
 	const nodeOf = (name: string | undefined): Node | undefined =>
 		name === undefined ? undefined : graph.byId.get(name);

@@ -1,8 +1,8 @@
 /** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
 import { checkResult } from '../engine/checks.ts';
 import type { Graph, Node } from '../language/graph.ts';
+import type { Cell } from '../language/kinds/index.ts';
 import type { CheckCell, Level } from '../language/kinds/check.ts';
-import type { PlusMinus } from '../engine/plus-minus.ts';
 import { proseOf } from '../language/prose.ts';
 import { shownAs, type Quantities, type Shown, type UnitSystem } from '../units/quantities.ts';
 import { linked, type Failure, type Run } from '../engine/run.ts';
@@ -11,13 +11,16 @@ import type { Value } from '../language/types.ts';
 import { cellsOf, type Workbook } from '../language/workbook.ts';
 import { isMeasured, type Reading } from '../job/reading.ts';
 
-/** A run with what is needed to show it. */
-export interface Figures {
-	readonly graph: Graph;
+/** How amounts are shown. */
+export interface Showing {
 	readonly quantities: Quantities;
 	readonly system: UnitSystem;
+}
+
+/** A run with what is needed to show it. How sure its figures are is another thing, and comes later. */
+export interface Figures extends Showing {
+	readonly graph: Graph;
 	readonly run: Run;
-	readonly plusMinus: readonly (PlusMinus | undefined)[];
 }
 
 /**
@@ -28,6 +31,11 @@ export function inputPlusMinus({ input }: Node, reading: Reading | undefined): n
 	if (reading?.plusMinus !== undefined) return reading.plusMinus;
 	if (!input || !('plusMinus' in input) || (input.part && reading?.value === 0)) return 0;
 	return input.plusMinus;
+}
+
+/** Names of what a cell gives, works out for itself, or takes from others. */
+export function namesIn({ gives, asks, mentions }: Cell): string[] {
+	return [...gives, ...mentions].map(({ name }) => name).concat(asks.map(({ id }) => id));
 }
 
 /** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
@@ -50,8 +58,8 @@ export function shownForNode(
 }
 
 /** A value in words. Inputs read as their rule would give them, figures in decimals. */
-export function valueInWords(node: Node, value: Value, figures: Figures): string {
-	const shown = shownForNode(node, figures.quantities, figures.system);
+export function valueInWords(node: Node, value: Value, { quantities, system }: Showing): string {
+	const shown = shownForNode(node, quantities, system);
 	if (typeof value === 'number' && shown) {
 		return node.input ? showReading(value, shown) : showFigure(value, shown);
 	}
@@ -102,6 +110,12 @@ export function measurementsBehind(node: Node, graph: Graph): readonly Node[] {
 	});
 }
 
+/** Slots of some names, and of all that they hang on. */
+export function slotsBehind(graph: Graph, names: readonly string[]): ReadonlySet<number> {
+	const slots = names.flatMap((name) => graph.byId.get(name)?.slot ?? []);
+	return linked(graph, slots, 'needs');
+}
+
 /** A check's answer in words, or why there is none yet. */
 export type CheckAnswer =
 	| { readonly level: Level; readonly text: string; readonly do: string }
@@ -109,10 +123,10 @@ export type CheckAnswer =
 
 /** A level with its sign; open where a check has no answer yet. */
 export const levelWords: Readonly<Record<Level | 'open', string>> = {
-	clear: '✓ Clear',
-	caution: '! Caution',
-	stop: '✕ Stop',
-	open: '… Not known yet',
+	clear: 'Clear',
+	caution: 'Caution',
+	stop: 'Stop',
+	open: 'Not known yet',
 };
 
 export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {

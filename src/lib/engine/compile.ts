@@ -3,9 +3,8 @@
  * forbid it.
  */
 import { OutOfRange } from '../mechanics/out-of-range.ts';
-import type { Tree } from '../language/formula.ts';
 import type { FunctionTable } from '../language/functions.ts';
-import { treeInWords } from '../language/type-check.ts';
+import { treeInWords, type Tree } from '../language/tree.ts';
 import type { RecordType, RecordValue, Type, Value } from '../language/types.ts';
 
 /** Runs a formula on one set of slots. Throws OutOfRange where the mechanics cannot answer. */

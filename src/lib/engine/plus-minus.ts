@@ -4,8 +4,8 @@
  * derivatives are numerical, from central differences over the compiled graph; since each entry is moved
  * as a whole, a figure that uses it twice (x − x) counts it rightly.
  */
-import type { Tree } from '../language/formula.ts';
-import { childrenOf, type Graph, type Node } from '../language/graph.ts';
+import { childrenOf, type Tree } from '../language/tree.ts';
+import type { Graph, Node } from '../language/graph.ts';
 import { linked, whatIf, type Run } from './run.ts';
 
 /** One entry's part in the ± of a figure. */

@@ -3,8 +3,8 @@
  * closures are made from it once, when it is first run.
  */
 import type { Graph, Node } from '../language/graph.ts';
-import type { Tree } from '../language/formula.ts';
-import { typeOf } from '../language/type-check.ts';
+import type { Tree } from '../language/tree.ts';
+import { checkedType } from '../language/tree-type.ts';
 import type { Type } from '../language/types.ts';
 import { compile, type Runnable } from './compile.ts';
 
@@ -33,7 +33,7 @@ export function runBy(graph: Graph, program: Program): void {
 function compileGraph({ nodes, byId, functions }: Graph): Program {
 	const names = {
 		slotOf: (name: string): number => (byId.get(name) as Node).slot,
-		typeOf: (tree: Tree): Type => typeOf(tree, (name) => byId.get(name)?.type, functions),
+		typeOf: (tree: Tree): Type => checkedType(tree, (name) => byId.get(name)?.type, functions),
 		functions,
 	};
 	const code = nodes.map(({ formula, broken }) =>

@@ -16,13 +16,16 @@ export interface WorksheetFunction {
 	}[];
 	/** The result's type where it does not hang on what goes in. */
 	readonly result?: Type;
-	takes(count: number): boolean;
+	readonly takes: (count: number) => boolean;
 	readonly takesInWords: string;
 	/**
 	 * The result's type for these arguments. `refuse` makes the error for the argument at an index,
 	 * given in words what it should have been.
 	 */
-	resultOf(args: readonly Type[], refuse: (index: number, wanted: string) => Error): Type;
+	readonly resultOf: (
+		args: readonly Type[],
+		refuse: (index: number, wanted: string) => Error,
+	) => Type;
 	readonly run: (...args: Value[]) => Value;
 }
 

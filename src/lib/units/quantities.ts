@@ -3,7 +3,7 @@
  * decimals in either system of units. They are set in workbook.yaml, in one place.
  */
 import { sameDimension, type Dimension } from './dimension.ts';
-import { unitOf, type Unit } from './mathematics.ts';
+import { unitOf, type Unit } from './units.ts';
 
 export const unitSystems = ['inch-pound', 'metric'] as const;
 export type UnitSystem = (typeof unitSystems)[number];
