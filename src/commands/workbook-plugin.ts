@@ -4,21 +4,20 @@
  */
 import { fileURLToPath } from 'node:url';
 import { runnerImport, type Plugin } from 'vite';
-import type { PackedFolder } from './workbook-folder.ts';
+import type * as workbookFolder from './workbook-folder.ts';
 
 const name = 'virtual:workbook';
 const reader = fileURLToPath(new URL('./workbook-folder.ts', import.meta.url));
 const folder = fileURLToPath(new URL('../../workbooks/', import.meta.url));
 
 /** The whole is read once, and again after a change. */
-async function read(id: string): Promise<{ packed: PackedFolder; from: readonly string[] }> {
-	const { module, dependencies } = await runnerImport<typeof import('./workbook-folder.ts')>(
-		reader,
-		{
-			configFile: false,
-			logLevel: 'error',
-		},
-	);
+async function read(
+	id: string,
+): Promise<{ packed: workbookFolder.PackedFolder; from: readonly string[] }> {
+	const { module, dependencies } = await runnerImport<typeof workbookFolder>(reader, {
+		configFile: false,
+		logLevel: 'error',
+	});
 	const packed = module.packWorkbookFolder(id);
 	const files = Object.keys(packed.text).map((path) => `${folder}${id}/${path}`);
 	return { packed, from: [...files, ...dependencies] };
@@ -46,7 +45,10 @@ export function workbookPlugin(id: string): Plugin {
 }
 
 /** The source of one of the modules, by what follows the name they share. */
-function moduleOf(path: string, { packed, words, text, hash }: PackedFolder): string {
+function moduleOf(
+	path: string,
+	{ packed, words, text, hash }: workbookFolder.PackedFolder,
+): string {
 	if (path === '') return `export const hash = ${JSON.stringify(hash)};\n${asDefault(packed)}`;
 	if (path === '/text') return asDefault(text);
 	if (path === '/words') {

@@ -26,8 +26,8 @@ export default defineConfig({
 		},
 	},
 	webServer: {
-		command: `node node_modules/vite/bin/vite.js preview --port ${port} --strictPort`,
-		cwd: '../..',
+		command: 'node serve.js',
+		env: { PORT: `${port}` },
 		port,
 		reuseExistingServer: false,
 	},

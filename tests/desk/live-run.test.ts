@@ -1,5 +1,6 @@
 /** A job on one graph: only what an edit reaches is touched, and what is typed is read once. */
 import { expect, test, vi } from 'vitest';
+import type * as typedReading from '../../src/lib/units/typed-reading.ts';
 import { LiveRun } from '../../src/lib/desk/live-run.svelte.ts';
 import { withEntry, withSystem } from '../../src/lib/job/edits.ts';
 import { blankJob, type Job } from '../../src/lib/job/job.ts';
@@ -10,7 +11,7 @@ import { fence, inputCell, numberIn, smallWorkbook } from '../language/small-wor
 
 const readings = vi.hoisted(() => ({ count: 0 }));
 vi.mock('../../src/lib/units/typed-reading.ts', async (original) => {
-	const actual = await original<typeof import('../../src/lib/units/typed-reading.ts')>();
+	const actual = await original<typeof typedReading>();
 	const readQuantity: typeof actual.readQuantity = (...args) => {
 		readings.count++;
 		return actual.readQuantity(...args);

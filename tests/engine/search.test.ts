@@ -22,7 +22,6 @@ import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
 import { cellsOf, type Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { layoutA } from '../trade/layout-a.ts';
-import { shipped } from '../language/shipped.ts';
 import { fence, inputCell, runOf, smallWorkbook, stateOf } from '../language/small-workbook.ts';
 
 function cellOf(workbook: Workbook, name: string): SearchCell {
