@@ -154,7 +154,7 @@ function wayOf(graph: Graph, input: Node, figures: readonly number[]): Way {
 		question: () => (question ??= questionOf(graph, [input.slot], figures)),
 		figures() {
 			if (!reached) {
-				const between = new Set(way.question().slots);
+				const { between } = way.question();
 				reached = figures.filter((slot) => between.has(slot));
 			}
 			return reached;
