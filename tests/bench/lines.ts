@@ -90,14 +90,6 @@ export function lineRows(): Row[] {
 			],
 			40,
 		);
-	console.log({
-		byMathjs,
-		edit: edit / 50,
-		loop: loop / 50,
-		byHand: byHand / 50,
-		whole: whole / 3,
-		wholeByHand: wholeByHand / 3,
-	});
 	const count = `${lines.length} lines`;
 	return [
 		{

@@ -66,9 +66,9 @@ export class Run {
 
 	/** The value of a slot that is a quantity, SI; undefined for anything else. */
 	number(slot: number): number | undefined {
-		if (this.fails(slot)) return undefined;
-		const place = this.#placeOf(slot);
-		return this.program.isNumber[place] ? this.#numbers[place] : undefined;
+		return this.program.isNumber[this.#placeOf(slot)]
+			? (this.value(slot) as number | undefined)
+			: undefined;
 	}
 
 	/** Whether a slot has no value. */
