@@ -123,7 +123,7 @@ function costs(shape: Shape, entry: 'entry' | 'late'): { edit: number; signals: 
 				times(often, () => rerun(graph, run, new Map([[entry, another()]]))),
 				...(goes(bySignals) ? [times(often, bySignals)] : []),
 			],
-			15,
+			8,
 		);
 		const each = often * touched.length;
 		return { edit: edit / each, signals: signals / each };
