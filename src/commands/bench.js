@@ -1,4 +1,4 @@
-/** Prints what a keystroke and a search cost beside one run of everything. */
+/** Prints what edits, questions, a keystroke and a search cost, as ratios. */
 import { readTypeScript } from './typescript.js';
 
 const tables = await readTypeScript('tests/bench/tables.ts');

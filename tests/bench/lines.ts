@@ -3,7 +3,6 @@
  * along, and beside the same as straight-line code.
  */
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
-import { programOf } from '../../src/lib/engine/program.ts';
 import { rerun, runAll } from '../../src/lib/engine/run.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
@@ -79,27 +78,18 @@ export function lineRows(): Row[] {
 	const straight = straightLine(touched);
 	const run = runAll(touched, new Map([...inputs, ...one]));
 	straight.takeOver(run);
-	const { order } = programOf(bare);
 	const [byMathjs = NaN, edit = NaN, loop = NaN, byHand = NaN, whole = NaN, wholeByHand = NaN] =
 		quickest(
 			[
 				withItsUnits,
 				times(50, () => rerun(bare, bareRun, one)),
-				times(50, () => bareRun.run(order)),
+				times(50, () => bareRun.run(bareRun.program.all)),
 				times(50, bareStraight.all),
 				times(3, () => rerun(touched, run, one)),
 				times(3, straight.all),
 			],
 			40,
 		);
-	console.log({
-		byMathjs,
-		edit: edit / 50,
-		loop: loop / 50,
-		byHand: byHand / 50,
-		whole: whole / 3,
-		wholeByHand: wholeByHand / 3,
-	});
 	const count = `${lines.length} lines`;
 	return [
 		{

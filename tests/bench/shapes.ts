@@ -123,7 +123,7 @@ function costs(shape: Shape, entry: 'entry' | 'late'): { edit: number; signals: 
 				times(often, () => rerun(graph, run, new Map([[entry, another()]]))),
 				...(goes(bySignals) ? [times(often, bySignals)] : []),
 			],
-			30,
+			8,
 		);
 		const each = often * touched.length;
 		return { edit: edit / each, signals: signals / each };
@@ -177,6 +177,8 @@ function chainRows(): Row[] {
 	const run = runAll(graph, entered);
 	const straight = straightLine(graph, false);
 	straight.takeOver(run);
+	// A function without a loop is only compiled to the end when it has been called very often.
+	times(3000, straight.all)();
 	const backward = graphByHand(['entry', late], [...lines].reverse());
 	const backwardRun = runAll(backward, entered);
 	const [edit = NaN, byHand = NaN, back = NaN, whole = NaN, nothing = NaN] = quickest(

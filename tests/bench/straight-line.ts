@@ -2,7 +2,7 @@
  * The formulas of a graph as the JavaScript a person would write for them by hand, one line each, numbers in
  * a typed array: what the engine is measured against. Only a measurement makes source text and runs it.
  */
-import { compileFunction } from 'node:vm';
+import { runInThisContext } from 'node:vm';
 import type { Tree } from '../../src/lib/language/tree.ts';
 import type { Graph, Node } from '../../src/lib/language/graph.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
@@ -85,14 +85,13 @@ export function straightLine(graph: Graph, singly = true): StraightLine {
 			? [[slot, `${place(node)} = ${of(node.formula.tree)};`]]
 			: [];
 	});
-	const made = (bodies: readonly string[]): (() => void)[] =>
-		(
-			compileFunction(`return [${bodies.map((body) => `() => { ${body} }`).join(',\n')}];`, [
-				'numbers',
-				'values',
-				'functions',
-			]) as (...args: unknown[]) => (() => void)[]
-		)(numbers, values, functions);
+	const made = (bodies: readonly string[]): (() => void)[] => {
+		const source = bodies.map((body) => `() => { ${body} }`).join(',\n');
+		const make = runInThisContext(`(numbers, values, functions) => [${source}]`) as (
+			...args: unknown[]
+		) => (() => void)[];
+		return make(numbers, values, functions);
+	};
 	const pieces: string[] = [];
 	for (let from = 0; from < statements.length; from += linesInOne) {
 		pieces.push(

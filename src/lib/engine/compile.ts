@@ -6,7 +6,7 @@ import { operations, width, type Call, type Work } from './operations.ts';
 
 /** What compiling needs to know of the names: where they live, what they are, and what may be called. */
 export interface Names {
-	slotOf(name: string): number;
+	registerOf(name: string): number;
 	typeOf(tree: Tree): Type;
 	readonly functions: FunctionTable;
 }
@@ -49,10 +49,10 @@ export class Compiler {
 	readonly #between: number[] = [];
 	#registers: number;
 
-	/** @param slots how many registers are taken by slots */
-	constructor(names: Names, slots: number) {
+	/** @param places how many registers are taken by the places of the graph */
+	constructor(names: Names, places: number) {
 		this.#names = names;
-		this.#registers = slots;
+		this.#registers = places;
 	}
 
 	/** Where the next operation will stand. */
@@ -91,7 +91,7 @@ export class Compiler {
 		}
 		switch (tree.op) {
 			case 'name':
-				this.#copy(tree, this.#names.slotOf(tree.name), out);
+				this.#copy(tree, this.#names.registerOf(tree.name), out);
 				return;
 			case 'field':
 				this.#field(tree, out, used);
@@ -135,7 +135,7 @@ export class Compiler {
 	#operand(tree: Tree, used: number): number {
 		const constant = constantOf(tree);
 		if (constant !== undefined) return this.#constant(constant);
-		if (tree.op === 'name') return this.#names.slotOf(tree.name);
+		if (tree.op === 'name') return this.#names.registerOf(tree.name);
 		const out = (this.#between[used] ??= this.#registers++);
 		this.append(tree, out, used + 1);
 		return out;

@@ -1,7 +1,7 @@
 /**
  * The machine that formulas run on. It has two rows of registers with one numbering: numbers, for
- * quantities in SI, which stay unboxed; and values, for everything else. Each slot of the graph has the
- * register of its own number; constants and results in between follow.
+ * quantities in SI, which stay unboxed; and values, for everything else. Each place in the
+ * order of the graph has the register of its own number; constants and results in between follow.
  *
  * An operation is four whole numbers: what to do, the register it goes to, and two operands. All formulas
  * stand in one list, so that running them reads memory from front to back. No source text is ever made or

@@ -52,54 +52,56 @@ export function plusMinusOfAll(
 	wanted?: readonly number[],
 ): (PlusMinus | undefined)[] {
 	const { figures, ways } = sightOf(graph, wanted);
-	const parts: (PlusMinusPart[] | undefined)[] = graph.nodes.map(() => undefined);
-	for (const slot of figures) if (!run.fails(slot)) parts[slot] = [];
+	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
+	const parts = new Map<number, PlusMinusPart[]>();
+	for (const slot of figures) if (!run.fails(slot)) parts.set(slot, []);
 	for (const way of ways) {
-		const { input } = way;
-		const value = run.number(input.slot);
+		const { id, slot } = way.input;
+		const value = run.number(slot);
 		if (value === undefined) continue;
-		const size = plusMinusOf(input);
-		parts[input.slot] = size > 0 ? [{ input: input.id, brings: size }] : [];
-		if (!(size > 0) || way.figures().length === 0) continue;
-		const brought = bringsOf(graph, run, way, value, size);
-		way.figures().forEach((slot, index) => {
-			const brings = brought[index];
-			if (brings === undefined) parts[slot] = undefined;
-			else if (brings !== 0) parts[slot]?.push({ input: input.id, brings });
-		});
+		const size = plusMinusOf(way.input);
+		found[slot] = size > 0 ? { size, parts: [{ input: id, brings: size }] } : sure;
+		if (size > 0 && way.figures().length > 0) addParts(graph, run, way, value, size, parts);
 	}
-	return parts.map(
-		(own) =>
-			own && {
-				size: Math.hypot(...own.map(({ brings }) => brings)),
-				parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
-			},
-	);
+	for (const [slot, own] of parts) {
+		found[slot] = {
+			size: Math.hypot(...own.map(({ brings }) => brings)),
+			parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
+		};
+	}
+	return found;
 }
 
-/** What an entry's ± brings to each figure it reaches; undefined where that cannot be said. */
-function bringsOf(
+const sure: PlusMinus = { size: 0, parts: [] };
+
+/**
+ * Adds what an entry's ± brings to each figure it reaches.
+ * @param parts by slot; a figure for which that cannot be said goes
+ */
+function addParts(
 	graph: Graph,
 	run: Run,
 	way: Way,
 	value: number,
 	size: number,
-): (number | undefined)[] {
+	parts: Map<number, PlusMinusPart[]>,
+): void {
 	const ask = asking(graph, run, way.question());
-	const at = (moved: number): (number | undefined)[] => {
-		const found = ask([moved]);
-		return way.figures().map((slot) => found.number(slot));
-	};
-	const above = at(value + share * size);
-	const below = at(value - share * size);
-	return way.figures().map((slot, index) => {
+	const figures = way.figures();
+	const risen = ask([value + share * size]);
+	const above = figures.map((slot) => risen.number(slot));
+	const below = ask([value - share * size]);
+	figures.forEach((slot, index) => {
+		const own = parts.get(slot);
 		const here = run.number(slot);
-		if (here === undefined) return undefined;
-		const [up, down] = [above[index], below[index]];
+		if (!own || here === undefined) return;
+		const [up, down] = [above[index], below.number(slot)];
 		const rise = up === undefined ? undefined : (up - here) / share;
 		const fall = down === undefined ? undefined : (here - down) / share;
 		// At the edge of what can be assembled only one side answers.
-		return rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
+		const brings = rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
+		if (brings === undefined) parts.delete(slot);
+		else if (brings !== 0) own.push({ input: way.input.id, brings });
 	});
 }
 
@@ -154,7 +156,7 @@ function wayOf(graph: Graph, input: Node, figures: readonly number[]): Way {
 		question: () => (question ??= questionOf(graph, [input.slot], figures)),
 		figures() {
 			if (!reached) {
-				const between = new Set(way.question().slots);
+				const { between } = way.question();
 				reached = figures.filter((slot) => between.has(slot));
 			}
 			return reached;

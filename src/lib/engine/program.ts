@@ -9,27 +9,31 @@ import type { Type, Value } from '../language/types.ts';
 import { Compiler, type Names } from './compile.ts';
 import type { Work } from './operations.ts';
 
-/** For each slot some others: those of slot s stand in `slots` from `starts[s]` to `starts[s + 1]`. */
+/** For each place some others: those of place p stand in `places` from `starts[p]` to `starts[p + 1]`. */
 export interface Links {
 	readonly starts: Int32Array;
-	readonly slots: Int32Array;
+	readonly places: Int32Array;
 }
 
+/**
+ * Everything in it goes by place: where a node stands in the graph's order. Whoever runs places from low to
+ * high runs each after all it needs, and reads memory from front to back.
+ */
 export interface Program {
 	readonly graph: Graph;
 	readonly work: Work;
 	/**
-	 * By slot, where its operations start in the code; they end where those of the next one start. An input
-	 * has none, nor has what has a mistake.
+	 * Where the operations of each place start in the code; they end where those of the next one start. An
+	 * input has none, nor has what has a mistake.
 	 */
 	readonly starts: Int32Array;
-	/** What each slot reads; nothing for what is never run. */
+	/** What each place reads; nothing for what is never run. */
 	readonly needs: Links;
-	/** What reads each slot, without what is never run. */
+	/** What reads each place, without what is never run. */
 	readonly feeds: Links;
-	/** Slots in an order in which they can be run. */
-	readonly order: Int32Array;
-	/** By slot, 1 for a quantity, which lives among the numbers. */
+	/** Every place, from first to last. */
+	readonly all: Int32Array;
+	/** By place, 1 for a quantity, which lives among the numbers. */
 	readonly isNumber: Uint8Array;
 	/** How the registers stand before anything has run: the constants in place. */
 	readonly numbers: Float64Array;
@@ -51,22 +55,30 @@ export function programOf(graph: Graph): Program {
 /** Whether a slot has a formula that can be run. */
 export function canRun(graph: Graph, slot: number): boolean {
 	const { starts } = programOf(graph);
-	return starts[slot] !== starts[slot + 1];
+	const place = graph.rank[slot] as number;
+	return starts[place] !== starts[place + 1];
 }
 
 function programFor(graph: Graph): Program {
-	const { nodes, byId, functions } = graph;
+	const { order, rank, byId, functions } = graph;
+	const nodes = order.map((slot) => graph.nodes[slot] as Node);
 	const names: Names = {
-		slotOf: (name: string): number => (byId.get(name) as Node).slot,
+		registerOf: (name: string): number => rank[(byId.get(name) as Node).slot] as number,
 		typeOf: (tree: Tree): Type => checkedType(tree, (name) => byId.get(name)?.type, functions),
 		functions,
 	};
 	const compiler = new Compiler(names, nodes.length);
 	const starts = new Int32Array(nodes.length + 1);
-	for (const { slot, formula, broken } of nodes) {
-		if (formula && broken === undefined) compiler.append(formula.tree, slot);
-		starts[slot + 1] = compiler.length;
+	for (const [place, { formula, broken }] of nodes.entries()) {
+		if (formula && broken === undefined) compiler.append(formula.tree, place);
+		starts[place + 1] = compiler.length;
 	}
+	const linksOf = (of: (node: Node) => readonly number[]): Links => {
+		const lists = nodes.map((node) => of(node).map((slot) => rank[slot] as number));
+		const ends = new Int32Array(nodes.length + 1);
+		lists.forEach((list, place) => (ends[place + 1] = (ends[place] as number) + list.length));
+		return { starts: ends, places: Int32Array.from(lists.flat()) };
+	};
 	const numbers = new Float64Array(compiler.registers);
 	const values = Array.from({ length: compiler.registers }, (): Value | undefined => undefined);
 	for (const [value, register] of compiler.constants) {
@@ -77,19 +89,11 @@ function programFor(graph: Graph): Program {
 		graph,
 		work: compiler.work,
 		starts,
-		needs: linksOf(nodes, ({ needs, broken }) => (broken === undefined ? needs : [])),
-		feeds: linksOf(nodes, ({ feeds }) => feeds.filter((slot) => nodes[slot]?.broken === undefined)),
-		order: Int32Array.from(graph.order),
+		needs: linksOf(({ needs, broken }) => (broken === undefined ? needs : [])),
+		feeds: linksOf(({ feeds }) => feeds.filter((slot) => graph.nodes[slot]?.broken === undefined)),
+		all: Int32Array.from(nodes.keys()),
 		isNumber: Uint8Array.from(nodes, ({ type }) => (type?.kind === 'quantity' ? 1 : 0)),
 		numbers,
 		values,
 	};
-}
-
-function linksOf(nodes: readonly Node[], of: (node: Node) => readonly number[]): Links {
-	const starts = new Int32Array(nodes.length + 1);
-	for (const node of nodes) starts[node.slot + 1] = (starts[node.slot] as number) + of(node).length;
-	const slots = new Int32Array(starts[nodes.length] ?? 0);
-	for (const node of nodes) slots.set(of(node), starts[node.slot]);
-	return { starts, slots };
 }

@@ -33,8 +33,8 @@ function linkedAmong(
 /** What some inputs reach. */
 export interface Reach {
 	readonly inputs: readonly number[];
-	/** In an order in which they can be run, without the inputs themselves. */
-	readonly slots: Int32Array;
+	/** Places from low to high, without those of the inputs themselves. */
+	readonly places: Int32Array;
 	/** The same as nodes. */
 	readonly nodes: readonly Node[];
 }
@@ -59,30 +59,32 @@ export function reachOf(program: Program, inputs: readonly number[]): Reach {
 	return reach;
 }
 
-function newReach({ feeds, graph, order }: Program, inputs: readonly number[]): Reach {
-	const seen = new Set(inputs);
+function newReach({ feeds, graph }: Program, inputs: readonly number[]): Reach {
+	const from = inputs.map((slot) => graph.rank[slot] as number);
+	const seen = new Set(from);
 	// A set goes on over what is added to it on the way.
-	for (const slot of seen) {
-		const end = feeds.starts[slot + 1] as number;
-		for (let index = feeds.starts[slot] as number; index < end; index++) {
-			seen.add(feeds.slots[index] as number);
+	for (const place of seen) {
+		const end = feeds.starts[place + 1] as number;
+		for (let index = feeds.starts[place] as number; index < end; index++) {
+			seen.add(feeds.places[index] as number);
 		}
 	}
-	for (const slot of inputs) seen.delete(slot);
-	const slots = Int32Array.from(seen, (slot) => graph.rank[slot] as number)
-		.sort()
-		.map((rank) => order[rank] as number);
-	return { inputs, slots, nodes: Array.from(slots, (slot) => graph.nodes[slot] as Node) };
+	for (const place of from) seen.delete(place);
+	const places = Int32Array.from(seen).sort();
+	const nodeAt = (place: number): Node => graph.nodes[graph.order[place] as number] as Node;
+	return { inputs, places, nodes: Array.from(places, nodeAt) };
 }
 
 /** What asking “what if” comes to. */
 export interface Question {
 	/** Slots of the inputs that are asked about. */
 	readonly inputs: readonly number[];
-	/** What lies between these and the slots of interest, in an order in which it can be run. */
-	readonly slots: Int32Array;
-	/** What is read of the run it starts from. */
-	readonly reads: Int32Array;
+	/** Slots that lie between these and the slots of interest. */
+	readonly between: ReadonlySet<number>;
+	/** Their places from low to high. */
+	readonly places: Int32Array;
+	/** Slots that are read of the run it starts from. */
+	readonly reads: readonly number[];
 }
 
 /**
@@ -96,19 +98,19 @@ export function questionOf(
 ): Question {
 	const asked = new Set(inputs);
 	const reached = linked(graph, inputs, 'feeds');
-	const onTheWay = linkedAmong(
+	const between = linkedAmong(
 		graph,
 		wanted,
 		'needs',
 		(slot) => reached.has(slot) && !asked.has(slot),
 	);
 	const { rank, nodes } = graph;
-	const slots = Int32Array.from(onTheWay).sort((a, b) => (rank[a] as number) - (rank[b] as number));
 	const reads = new Set(wanted);
-	for (const slot of slots) for (const need of nodes[slot]?.needs ?? []) reads.add(need);
+	for (const slot of between) for (const need of nodes[slot]?.needs ?? []) reads.add(need);
 	return {
 		inputs,
-		slots,
-		reads: Int32Array.from(reads).filter((slot) => !onTheWay.has(slot) && !asked.has(slot)),
+		between,
+		places: Int32Array.from(between, (slot) => rank[slot] as number).sort(),
+		reads: [...reads].filter((slot) => !between.has(slot) && !asked.has(slot)),
 	};
 }

@@ -31,53 +31,100 @@ const later = 3;
  * The state of a run. A slot has a value or a failure, never both, never neither. Two runs of one graph
  * with the same inputs hold the same values to the last bit, however they came about.
  *
- * While it runs, a slot that fails only notes that it does; why is found when somebody asks.
+ * It is asked by slot, and goes by place within, as its program does. While it runs, a place that fails
+ * only notes that it does; why is found when somebody asks.
  */
 export class Run {
 	readonly graph: Graph;
-	readonly #program: Program;
+	readonly program: Program;
 	readonly #numbers: Float64Array;
 	readonly #values: (Value | undefined)[];
 	readonly #states: Uint8Array;
-	/** Failures where they began, or the run that a slot was taken over from and that knows why. */
+	/** Failures where they began, or the run that a place was taken over from and that knows why. */
 	readonly #own: (Failure | Run | undefined)[];
-	/** What was answered about failures since something last changed. */
+	/** What was told of failures since something last changed, by slot. */
 	readonly #told = new Map<number, Failure>();
 
 	/** As another run stands; else with nothing entered, and all that can be run left for later. */
 	constructor(graph: Graph, like?: Run) {
 		const program = programOf(graph);
+		const nodes = like ? [] : graph.order.map((slot) => graph.nodes[slot] as Node);
 		this.graph = graph;
-		this.#program = program;
+		this.program = program;
 		this.#numbers = (like ? like.#numbers : program.numbers).slice();
 		this.#values = (like ? like.#values : program.values).slice();
-		this.#states = like ? like.#states.slice() : Uint8Array.from(graph.nodes, stateAtFirst);
-		this.#own = like ? like.#own.slice() : graph.nodes.map(mistakeOf);
+		this.#states = like ? like.#states.slice() : Uint8Array.from(nodes, stateAtFirst);
+		this.#own = like ? like.#own.slice() : nodes.map(mistakeOf);
 	}
 
 	/** The value of a slot, SI; undefined where it has none. */
 	value(slot: number): Value | undefined {
-		if (this.#stateOf(slot) !== hasValue) return undefined;
-		return this.#program.isNumber[slot] ? this.#numbers[slot] : this.#values[slot];
+		if (this.fails(slot)) return undefined;
+		const place = this.#placeOf(slot);
+		return this.program.isNumber[place] ? this.#numbers[place] : this.#values[place];
 	}
 
 	/** The value of a slot that is a quantity, SI; undefined for anything else. */
 	number(slot: number): number | undefined {
-		const there = this.#program.isNumber[slot] === 1 && this.#stateOf(slot) === hasValue;
-		return there ? this.#numbers[slot] : undefined;
+		return this.program.isNumber[this.#placeOf(slot)]
+			? (this.value(slot) as number | undefined)
+			: undefined;
 	}
 
 	/** Whether a slot has no value. */
 	fails(slot: number): boolean {
-		return this.#stateOf(slot) !== hasValue;
+		const place = this.#placeOf(slot);
+		if (this.#states[place] === later) this.#settle(place);
+		return this.#states[place] !== hasValue;
 	}
 
 	/** Why a slot has no value. */
 	failure(slot: number): Failure | undefined {
 		if (!this.fails(slot)) return undefined;
 		let failure = this.#told.get(slot);
-		if (!failure) this.#told.set(slot, (failure = this.#explain(slot)));
+		if (!failure) this.#told.set(slot, (failure = this.#explain(this.#placeOf(slot))));
 		return failure;
+	}
+
+	#placeOf(slot: number): number {
+		return this.graph.rank[slot] as number;
+	}
+
+	#needsOf(place: number): Int32Array {
+		const { starts, places } = this.program.needs;
+		return places.subarray(starts[place], starts[place + 1]);
+	}
+
+	/** The first failure among what it needs, as far back as it goes; else all missing entries together. */
+	#explain(place: number): Failure {
+		let at: number | undefined = place;
+		while (at !== undefined && this.#states[at] === failed) {
+			const own: Failure | Run | undefined = this.#own[at];
+			const failure: Failure | undefined =
+				own instanceof Run ? own.failure(this.graph.order[at] as number) : own;
+			if (failure) return failure;
+			at = this.#needsOf(at).find((need) => this.#states[need] === failed);
+		}
+		return notEntered(this.graph, this.#missing(place));
+	}
+
+	/** Ids of the entries a place waits for, in the order they are met. */
+	#missing(place: number): string[] {
+		const { nodes, order } = this.graph;
+		const seen = new Set<number>();
+		const missing = new Set<string>();
+		const left = [place];
+		for (let at = left.pop(); at !== undefined; at = left.pop()) {
+			if (seen.has(at) || this.#states[at] !== waits) continue;
+			seen.add(at);
+			const own = this.#own[at];
+			const slot = order[at] as number;
+			const node = nodes[slot] as Node;
+			if (own instanceof Run) for (const id of own.failure(slot)?.from ?? []) missing.add(id);
+			else if (node.input) missing.add(node.id);
+			else left.push(...this.#needsOf(at).toReversed());
+		}
+		return [...missing];
 	}
 
 	/** What was told of failures may hold no longer. */
@@ -86,120 +133,85 @@ export class Run {
 		if (this.#told.size > 0) this.#told.clear();
 	}
 
-	#stateOf(slot: number): number {
-		if (this.#states[slot] === later) this.settle([slot]);
-		return this.#states[slot] as number;
-	}
-
-	/** The first failure among what it needs, as far back as it goes; else all missing entries together. */
-	#explain(slot: number): Failure {
-		let at: number | undefined = slot;
-		while (at !== undefined && this.#states[at] === failed) {
-			const own: Failure | Run | undefined = this.#own[at];
-			const failure: Failure | undefined = own instanceof Run ? own.failure(at) : own;
-			if (failure) return failure;
-			at = this.graph.nodes[at]?.needs.find((need) => this.#states[need] === failed);
-		}
-		return notEntered(this.graph, this.#missing(slot));
-	}
-
-	/** Ids of the entries a slot waits for, in the order they are met. */
-	#missing(slot: number): string[] {
-		const seen = new Set<number>();
-		const missing = new Set<string>();
-		const left = [slot];
-		for (let at = left.pop(); at !== undefined; at = left.pop()) {
-			if (seen.has(at) || this.#states[at] !== waits) continue;
-			seen.add(at);
-			const own = this.#own[at];
-			const node = this.graph.nodes[at] as Node;
-			if (own instanceof Run) for (const id of own.failure(at)?.from ?? []) missing.add(id);
-			else if (node.input) missing.add(node.id);
-			else left.push(...[...node.needs].reverse());
-		}
-		return [...missing];
-	}
-
 	/** Puts a value, or nothing, into an input's slot. */
 	enter(slot: number, value: Value | undefined): void {
 		this.#forget();
 		if (this.graph.nodes[slot]?.broken !== undefined) return;
-		this.#own[slot] = undefined;
-		this.#states[slot] = value === undefined ? waits : hasValue;
-		if (this.#program.isNumber[slot]) this.#numbers[slot] = (value ?? NaN) as number;
-		else this.#values[slot] = value;
+		const place = this.#placeOf(slot);
+		this.#own[place] = undefined;
+		this.#states[place] = value === undefined ? waits : hasValue;
+		if (this.program.isNumber[place]) this.#numbers[place] = (value ?? NaN) as number;
+		else this.#values[place] = value;
 	}
 
 	/** Takes slots over as they stand in another run of the same graph. */
-	takeOver(from: Run, slots: Int32Array): void {
+	takeOver(from: Run, slots: readonly number[]): void {
 		this.#forget();
-		from.settle(slots);
 		for (const slot of slots) {
-			const state = from.#states[slot] as number;
-			this.#states[slot] = state;
-			this.#numbers[slot] = from.#numbers[slot] as number;
-			this.#values[slot] = from.#values[slot];
-			this.#own[slot] = state === hasValue ? undefined : from;
+			const place = this.#placeOf(slot);
+			const fails = from.fails(slot);
+			this.#states[place] = from.#states[place] as number;
+			this.#numbers[place] = from.#numbers[place] as number;
+			this.#values[place] = from.#values[place];
+			this.#own[place] = fails ? from : undefined;
 		}
 	}
 
-	/** Runs slots one after another; what they need stands before them, or has been run. */
-	run(slots: Int32Array): void {
+	/** Runs places from low to high; what they need stands as it is to be. */
+	run(places: Int32Array): void {
 		this.#forget();
-		const { needs, starts } = this.#program;
+		const { starts, needs } = this.program;
 		const states = this.#states;
-		for (const slot of slots) {
-			const from = starts[slot] as number;
-			const to = starts[slot + 1] as number;
+		for (let index = 0; index < places.length; index++) {
+			const place = places[index] as number;
+			const from = starts[place] as number;
+			const to = starts[place + 1] as number;
 			if (from === to) continue;
 			let state = hasValue;
-			const end = needs.starts[slot + 1] as number;
-			for (let index = needs.starts[slot] as number; index < end; index++) {
-				const need = states[needs.slots[index] as number] as number;
-				if (need > state) state = need;
+			const end = needs.starts[place + 1] as number;
+			for (let need = needs.starts[place] as number; need < end; need++) {
+				state = Math.max(state, states[needs.places[need] as number] as number);
 			}
-			if (state !== hasValue) this.#own[slot] = undefined;
-			else if (!this.#worksOut(slot, from, to)) state = failed;
-			states[slot] = state;
+			if (state !== hasValue) this.#own[place] = undefined;
+			else if (!this.#worksOut(place, from, to)) state = failed;
+			states[place] = state;
 		}
 	}
 
-	/** Runs one slot's operations; false where that gives no value. */
-	#worksOut(slot: number, from: number, to: number): boolean {
+	/** Runs the operations of one place; false where they give no value. */
+	#worksOut(place: number, from: number, to: number): boolean {
+		let why: string | undefined;
 		try {
-			operate(this.#program.work, from, to, this.#numbers, this.#values);
+			operate(this.program.work, from, to, this.#numbers, this.#values);
+			// What is no quantity has nought among the numbers.
+			if (Number.isFinite(this.#numbers[place])) return true;
 		} catch (cause) {
 			if (!(cause instanceof OutOfRange)) throw cause;
-			this.#own[slot] = outOfRange(this.graph.nodes[slot] as Node, cause.message);
-			return false;
+			why = cause.message;
 		}
-		// What is no quantity has nought among the numbers.
-		if (Number.isFinite(this.#numbers[slot])) return true;
-		this.#own[slot] = notFinite(this.graph.nodes[slot] as Node);
+		const node = this.graph.nodes[this.graph.order[place] as number] as Node;
+		this.#own[place] = {
+			why: 'out of range',
+			message: why ?? notFinite(node),
+			from: [node.id],
+		};
 		return false;
 	}
 
-	/** Leaves slots for later. */
-	postpone(slots: Int32Array): void {
+	/** Leaves places for later. */
+	postpone(places: Int32Array): void {
 		this.#forget();
-		for (const slot of slots) this.#states[slot] = later;
+		for (const place of places) this.#states[place] = later;
 	}
 
-	/** Runs those of these slots that were left for later, and what they need. */
-	settle(slots: Iterable<number>): void {
-		const seen = new Set<number>();
-		for (const slot of slots) if (this.#states[slot] === later) seen.add(slot);
-		if (seen.size === 0) return;
-		const { needs, order } = this.#program;
-		for (const slot of seen) {
-			const end = needs.starts[slot + 1] as number;
-			for (let index = needs.starts[slot] as number; index < end; index++) {
-				const need = needs.slots[index] as number;
-				if (this.#states[need] === later) seen.add(need);
-			}
+	/** Runs a place that was left for later, and what it needs of those. */
+	#settle(place: number): void {
+		const seen = new Set([place]);
+		// A set goes on over what is added to it on the way.
+		for (const at of seen) {
+			for (const need of this.#needsOf(at)) if (this.#states[need] === later) seen.add(need);
 		}
-		const ranks = Int32Array.from(seen, (slot) => this.graph.rank[slot] as number).sort();
-		this.run(ranks.map((rank) => order[rank] as number));
+		this.run(Int32Array.from(seen).sort());
 	}
 }
 
@@ -214,15 +226,8 @@ function mistakeOf({ id, broken }: Node): Failure | undefined {
 		: { why: 'mistake on the page', message: broken, from: [id] };
 }
 
-function outOfRange({ id }: Node, message: string): Failure {
-	return { why: 'out of range', message, from: [id] };
-}
-
-function notFinite(node: Node): Failure {
-	return outOfRange(
-		node,
-		`${node.label || node.id} comes out as no finite number: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`,
-	);
+function notFinite({ label, id }: Node): string {
+	return `${label || id} comes out as no finite number: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`;
 }
 
 function notEntered({ byId }: Graph, from: readonly string[]): Failure {
@@ -241,7 +246,7 @@ function notEntered({ byId }: Graph, from: readonly string[]): Failure {
 export function runAll(graph: Graph, inputs: Inputs): Run {
 	const run = new Run(graph);
 	for (const { input, slot, id } of graph.nodes) if (input) run.enter(slot, inputs.get(id));
-	run.run(programOf(graph).order);
+	run.run(run.program.all);
 	return run;
 }
 
@@ -253,8 +258,8 @@ export type Changed = ReadonlyMap<string, Value | undefined>;
  * @returns the nodes that were run
  */
 export function rerun(graph: Graph, run: Run, changed: Changed): readonly Node[] {
-	const reach = reachOf(programOf(graph), enterAll(graph, run, changed));
-	run.run(reach.slots);
+	const reach = reachOf(run.program, enterAll(graph, run, changed));
+	run.run(reach.places);
 	return reach.nodes;
 }
 
@@ -264,7 +269,7 @@ export function rerun(graph: Graph, run: Run, changed: Changed): readonly Node[]
  */
 export function otherwise(graph: Graph, base: Run, changed: Changed): Run {
 	const run = new Run(graph, base);
-	run.postpone(reachOf(programOf(graph), enterAll(graph, run, changed)).slots);
+	run.postpone(reachOf(run.program, enterAll(graph, run, changed)).places);
 	return run;
 }
 
@@ -303,7 +308,7 @@ export function whatIf(
 export function asking(
 	graph: Graph,
 	base: Run,
-	{ inputs, slots, reads }: Question,
+	{ inputs, places, reads }: Question,
 ): (values: readonly Value[]) => Run {
 	let scratch = scratches.get(graph);
 	if (!scratch || scratch.run === base) {
@@ -320,7 +325,7 @@ export function asking(
 		for (let index = 0; index < inputs.length; index++) {
 			run.enter(inputs[index] as number, values[index]);
 		}
-		run.run(slots);
+		run.run(places);
 		return run;
 	};
 }
