@@ -6,11 +6,12 @@ import { blankJob, type Job } from '../../src/lib/job/job.ts';
 import { typedInto } from '../../src/lib/job/reading.ts';
 import { namesIn, slotsBehind } from '../../src/lib/answers/figures.ts';
 import { cellsOf } from '../../src/lib/language/workbook.ts';
+import type * as entryModule from '../../src/lib/units/entry.ts';
 import { fence, inputCell, numberIn, smallWorkbook } from '../language/small-workbook.ts';
 
 const readings = vi.hoisted(() => ({ count: 0 }));
 vi.mock('../../src/lib/units/entry.ts', async (original) => {
-	const actual = await original<typeof import('../../src/lib/units/entry.ts')>();
+	const actual = await original<typeof entryModule>();
 	const readEntry: typeof actual.readEntry = (...args) => {
 		readings.count++;
 		return actual.readEntry(...args);
