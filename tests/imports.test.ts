@@ -23,6 +23,7 @@ const rooms = [
 const never: Readonly<Record<string, readonly string[]>> = {
 	mechanics: rooms,
 	units: ['mechanics'],
+	cells: ['mechanics', 'trade'],
 	sheet: ['mechanics'],
 };
 

@@ -61,7 +61,8 @@ function told(): Job {
 }
 
 function begun(job: Job = told(), store: JobStore = shelf()): OpenJob {
-	const open = new OpenJob(workbook, store, job);
+	const text = () => Promise.reject(new Error('no page is read here'));
+	const open = new OpenJob({ workbook, hash: 'h', text }, store, job);
 	open.listen();
 	return open;
 }
@@ -81,7 +82,9 @@ function optionOf(job: OpenJob, name: string) {
 function inColumn(job: OpenJob, name: string, figure: string): number {
 	const [cell] = cellsOf(workbook).filter((each) => each.kind === 'compare');
 	if (!cell) throw new Error('no comparison');
-	const column = optionColumns(cell, job.job.options ?? [], job.figures).find((each) => each.name === name);
+	const column = optionColumns(cell, job.job.options ?? [], job.figures).find(
+		(each) => each.name === name,
+	);
 	if (!column) throw new Error(`No column “${name}”.`);
 	return numberIn(workbook, column.figures.run, figure) / inch;
 }

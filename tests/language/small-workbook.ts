@@ -26,18 +26,30 @@ quantities:
 const head = '---\ntitle: A page\nsummary: For a test\ndocument: Test\n---\n';
 export const linesOfHead = 5;
 
+interface More {
+	readonly scenarios?: readonly string[];
+	readonly pages?: readonly string[];
+	readonly standing?: readonly string[];
+	readonly files?: Readonly<Record<string, string>>;
+}
+
 /** A workbook whose pages have these bodies; page ids are the keys. */
-export function smallWorkbook(
+export function smallWorkbook(bodies: Readonly<Record<string, string>>, more: More = {}): Workbook {
+	return readWorkbook('small', smallFiles(bodies, more), lowering);
+}
+
+/** The text of a page with this body. */
+export function pageText(body: string): string {
+	return head + body;
+}
+
+/** The files of such a workbook, text by path. */
+export function smallFiles(
 	bodies: Readonly<Record<string, string>>,
-	more: {
-		readonly scenarios?: readonly string[];
-		readonly pages?: readonly string[];
-		readonly standing?: readonly string[];
-		readonly files?: Readonly<Record<string, string>>;
-	} = {},
-): Workbook {
+	more: More = {},
+): Map<string, string> {
 	const list = (names: readonly string[] = []): string => `[${names.join(', ')}]`;
-	const files = new Map(Object.entries(bodies).map(([id, body]) => [`${id}.md`, head + body]));
+	const files = new Map(Object.entries(bodies).map(([id, body]) => [`${id}.md`, pageText(body)]));
 	files.set(
 		'workbook.yaml',
 		[
@@ -50,7 +62,7 @@ export function smallWorkbook(
 		].join('\n') + quantities,
 	);
 	for (const [path, text] of Object.entries(more.files ?? {})) files.set(path, text);
-	return readWorkbook('small', files, lowering);
+	return files;
 }
 
 /** An input cell for a quantity. */

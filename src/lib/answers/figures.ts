@@ -123,10 +123,10 @@ export type CheckAnswer =
 
 /** A level with its sign; open where a check has no answer yet. */
 export const levelWords: Readonly<Record<Level | 'open', string>> = {
-	clear: '✓ Clear',
-	caution: '! Caution',
-	stop: '✕ Stop',
-	open: '… Not known yet',
+	clear: 'Clear',
+	caution: 'Caution',
+	stop: 'Stop',
+	open: 'Not known yet',
 };
 
 export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {

@@ -18,7 +18,7 @@ import type { UnitSystem } from '../units/quantities.ts';
 import { goesOn, noHistory, stepped, withFieldLeft, withStep, type History } from './history.ts';
 import { checkedShelf, type JobStore, type SetAside } from './job-store.ts';
 import { LiveRun, type Readings } from './live-run.svelte.ts';
-import { openWorkbook } from './reading.ts';
+import { openWorkbook, type Shipped } from './reading.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
 
@@ -29,7 +29,7 @@ interface Sure {
 }
 
 export class OpenJob {
-	readonly #shipped: Workbook;
+	readonly #shipped: Shipped;
 	readonly #store: JobStore;
 	/** The stored truth. Replaced whole, never changed in place. */
 	job: Job = $state.raw() as Job;
@@ -62,12 +62,17 @@ export class OpenJob {
 	#others: BroadcastChannel | undefined;
 
 	/** @param job to begin with; none is the first scenario, for someone who is here for the first time */
-	constructor(shipped: Workbook, store: JobStore, job: Job = firstJob(shipped)) {
+	constructor(shipped: Shipped, store: JobStore, job: Job = firstJob(shipped)) {
 		this.#shipped = shipped;
 		this.#store = store;
 		this.job = job;
-		this.#adopt(shipped);
+		this.#adopt(shipped.workbook);
 		if (job.pages) this.pagesRead = this.#readPages();
+	}
+
+	/** What the trade of the workbook draws to scale. */
+	get drawing(): Shipped['drawing'] {
+		return this.#shipped.drawing;
 	}
 
 	/** Goes on with what was open last, as soon as the browser's store answers. */
@@ -367,11 +372,11 @@ export class OpenJob {
 	}
 
 	startBlank(): void {
-		this.open(blankJob(this.#shipped, this.system, new Date()));
+		this.open(blankJob(this.#shipped.workbook, this.system, new Date()));
 	}
 
 	startFrom(scenario: Scenario): void {
-		this.open(jobFromScenario(this.#shipped, scenario, new Date()));
+		this.open(jobFromScenario(this.#shipped.workbook, scenario, new Date()));
 	}
 
 	/** Opens another job; the one before stays kept, and one step back brings it again. */
@@ -389,7 +394,7 @@ export class OpenJob {
 
 	/** Opens a file; a sentence when that cannot be done. */
 	openFile(text: string, name: string): string | undefined {
-		const read = readJobFile(text, name, this.#shipped.id);
+		const read = readJobFile(text, name, this.#shipped.workbook.id);
 		if ('problem' in read) return read.problem;
 		this.open(read.job);
 		return undefined;
@@ -408,7 +413,8 @@ export class OpenJob {
 	#change(job: Job, field: string, known?: Readings): void {
 		if (job === this.job) return;
 		this.#history = withStep(this.#history, this.job, field);
-		this.#replace({ ...job, changed: new Date().toISOString() }, known);
+		const workbookHash = this.#shipped.hash;
+		this.#replace({ ...job, workbookHash, changed: new Date().toISOString() }, known);
 		this.#keep();
 	}
 
@@ -419,7 +425,7 @@ export class OpenJob {
 		// The ± that waits is that of the job before.
 		if (job.id !== before.id) this.moving = false;
 		if (job.pages === before.pages) this.#live.follow(before, job, known);
-		else if (!job.pages) this.#adopt(this.#shipped);
+		else if (!job.pages) this.#adopt(this.#shipped.workbook);
 		else {
 			this.#live.follow(before, job, known);
 			this.pagesRead = this.#readPages();
@@ -481,7 +487,7 @@ export class OpenJob {
 	}
 }
 
-function firstJob(workbook: Workbook): Job {
+function firstJob({ workbook }: Shipped): Job {
 	const [first] = workbook.scenarios;
 	const now = new Date();
 	return first ? jobFromScenario(workbook, first, now) : blankJob(workbook, 'inch-pound', now);

@@ -3,8 +3,19 @@
  * comes only when there are some.
  */
 import type { OwnPage } from '../job/job.ts';
+import type { TradeDrawing } from '../language/trade.ts';
 import type { Workbook } from '../language/workbook.ts';
-import { shippedText } from './shipped.ts';
+
+/** What the program was built with. */
+export interface Shipped {
+	readonly workbook: Workbook;
+	/** SHA-256 of its text. */
+	readonly hash: string;
+	/** Its files, text by path. They come only when a page is read. */
+	text(): Promise<ReadonlyMap<string, string>>;
+	/** What its trade draws to scale. */
+	readonly drawing?: TradeDrawing | undefined;
+}
 
 /**
  * Reads the pages of a job into the shipped workbook.
@@ -12,13 +23,10 @@ import { shippedText } from './shipped.ts';
  * @throws when what reads pages cannot be loaded
  */
 export async function openWorkbook(
-	shipped: Workbook,
+	{ workbook, text }: Shipped,
 	pages: readonly OwnPage[] = [],
 ): Promise<Workbook> {
-	if (pages.length === 0) return shipped;
-	const [{ readWithPages }, text] = await Promise.all([
-		import('./read-with-pages.ts'),
-		shippedText(),
-	]);
-	return readWithPages(shipped.id, text, pages);
+	if (pages.length === 0) return workbook;
+	const [{ readWithPages }, files] = await Promise.all([import('./read-with-pages.ts'), text()]);
+	return readWithPages(workbook.id, files, pages);
 }

@@ -6,12 +6,10 @@ import packed, { hash } from 'virtual:workbook';
 import words from 'virtual:workbook/words';
 import { unpack, type PackedWords } from '../language/packed.ts';
 import { lowering } from '../trade/lowering.ts';
+import type { Shipped } from './reading.ts';
 
 /** Its pages have no words; see shippedWords. */
 export const shipped = unpack(packed, lowering);
-
-/** SHA-256 of its text. */
-export const shippedHash = hash;
 
 /** The words of one of its pages; none for a page it has not. */
 export async function shippedWords(page: string): Promise<PackedWords | undefined> {
@@ -19,7 +17,10 @@ export async function shippedWords(page: string): Promise<PackedWords | undefine
 }
 
 /** Its files: text by path. */
-export async function shippedText(): Promise<ReadonlyMap<string, string>> {
-	const { default: text } = await import('virtual:workbook/text');
-	return new Map(Object.entries(text));
+async function text(): Promise<ReadonlyMap<string, string>> {
+	const { default: files } = await import('virtual:workbook/text');
+	return new Map(Object.entries(files));
 }
+
+/** What this program was built with. */
+export const builtWith: Shipped = { workbook: shipped, hash, text, drawing: lowering.drawing };

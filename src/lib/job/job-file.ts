@@ -76,9 +76,7 @@ export function readJobFile(
 		);
 	}
 	if (job.workbook !== workbook) {
-		return problem(
-			`“${name}” belongs to another workbook, “${job.workbook}”. Open it from there.`,
-		);
+		return problem(`“${name}” belongs to another workbook, “${job.workbook}”. Open it from there.`);
 	}
 	return { job };
 }

@@ -136,7 +136,10 @@ function readAmount(
 }
 
 /** How one input stands in a job. */
-export function readingOf(input: InputCell, { entries, system }: Pick<Job, 'entries' | 'system'>): Reading {
+export function readingOf(
+	input: InputCell,
+	{ entries, system }: Pick<Job, 'entries' | 'system'>,
+): Reading {
 	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
 	return entry
 		? readingOfEntry(input, entry, system, readTyped(input, entry.typed, entry.system))
