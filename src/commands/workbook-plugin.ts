@@ -4,7 +4,7 @@
  */
 import { fileURLToPath } from 'node:url';
 import { runnerImport, type Plugin } from 'vite';
-import type { PackedFolder } from './workbook-folder.ts';
+import type { PackedFolder, packWorkbookFolder } from './workbook-folder.ts';
 
 const name = 'virtual:workbook';
 const reader = fileURLToPath(new URL('./workbook-folder.ts', import.meta.url));
@@ -12,13 +12,12 @@ const folder = fileURLToPath(new URL('../../workbooks/', import.meta.url));
 
 /** The whole is read once, and again after a change. */
 async function read(id: string): Promise<{ packed: PackedFolder; from: readonly string[] }> {
-	const { module, dependencies } = await runnerImport<typeof import('./workbook-folder.ts')>(
-		reader,
-		{
-			configFile: false,
-			logLevel: 'error',
-		},
-	);
+	const { module, dependencies } = await runnerImport<{
+		packWorkbookFolder: typeof packWorkbookFolder;
+	}>(reader, {
+		configFile: false,
+		logLevel: 'error',
+	});
 	const packed = module.packWorkbookFolder(id);
 	const files = Object.keys(packed.text).map((path) => `${folder}${id}/${path}`);
 	return { packed, from: [...files, ...dependencies] };

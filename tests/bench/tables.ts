@@ -1,7 +1,8 @@
 /** Every measurement of how long something takes, as tables of ratios: computers differ, ratios much less. */
 import { keystrokeTable } from './keystroke.ts';
+import { readingTable } from './reading.ts';
 import { searchTable } from './search.ts';
 
 export function benchTables(): string {
-	return [keystrokeTable(), searchTable()].join('\n\n');
+	return [keystrokeTable(), readingTable(), searchTable()].join('\n\n');
 }

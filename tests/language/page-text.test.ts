@@ -78,7 +78,7 @@ test('all fifteen sheets of a job are there, in the order they are worked throug
 	]);
 });
 
-describe.each(pages.map((page) => ({ id: page.id, page })))('$id', ({ id, page }) => {
+describe.each(pages.map((page) => ({ id: page.id, page })))('$id', ({ page }) => {
 	const tokens = tokensOf(page);
 	const all = below(tokens);
 

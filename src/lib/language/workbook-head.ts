@@ -2,7 +2,8 @@
 import { z } from 'zod';
 import { dimensionNamed, dimensionNames, sameDimension } from '../units/dimension.ts';
 import { readEntry } from '../units/entry.ts';
-import { unitSystems, type Quantities, type Quantity, type Shown } from '../units/quantities.ts';
+import type { unitSystems } from '../units/quantities.ts';
+import { type Quantities, type Quantity, type Shown } from '../units/quantities.ts';
 import { unitOf } from '../units/units.ts';
 import { amountShape, nameShape } from './kinds/reader.ts';
 import { readYaml, type YamlFound } from './yaml.ts';
