@@ -2,11 +2,12 @@
 import { keystrokeTable } from './keystroke.ts';
 import { lineRows } from './lines.ts';
 import { machineInWords, tableOf } from './row.ts';
+import { readingTable } from './reading.ts';
 import { searchTable } from './search.ts';
 import { shapeRows } from './shapes.ts';
 import { sightRows } from './sight.ts';
 
 export function benchTables(): string {
 	const rows = [...lineRows(), ...sightRows(), ...shapeRows()];
-	return [machineInWords(), tableOf(rows), keystrokeTable(), searchTable()].join('\n\n');
+	return [machineInWords(), tableOf(rows), keystrokeTable(), readingTable(), searchTable()].join('\n\n');
 }

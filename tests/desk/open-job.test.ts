@@ -304,6 +304,22 @@ describe('the ±', () => {
 		expect(sizes(job)).toEqual([close(drop), undefined, close(whole / 2)]);
 	});
 
+	test('waits while a finger moves and keeps the last one; the figures follow at once', () => {
+		const job = begun();
+		job.page = 'one';
+		expect(sizes(job)[0]).toEqual(close(drop));
+		job.moving = true;
+		job.type('raise', '5 ± 1/2');
+		expect(inches(job, 'raise')).toBeCloseTo(5, 12);
+		expect(sizes(job)[0]).toEqual(close(drop));
+		job.moving = false;
+		expect(sizes(job)[0]).toEqual(close(1 / 2));
+		// Another job does not get the ± of the one before, however fast it is opened.
+		job.moving = true;
+		job.open(told());
+		expect(sizes(job)[0]).toEqual(close(drop));
+	});
+
 	test('goes with the entry it belongs to', () => {
 		const job = begun();
 		job.page = 'one';

@@ -91,12 +91,100 @@ describe('the table of units', () => {
 		expect((unitOf(name)?.size ?? 0) / size - 1).toBeCloseTo(0, name.endsWith('psi') ? 9 : 14);
 	});
 
+	/** NIST SP 811, appendix B.8, in the seven figures it gives at most. */
+	const nist: Readonly<Record<string, number>> = {
+		m: 1,
+		cm: 1e-2,
+		mm: 1e-3,
+		km: 1e3,
+		in: 2.54e-2,
+		inch: 2.54e-2,
+		ft: 3.048e-1,
+		mile: 1.609344e3,
+		rad: 1,
+		deg: 1.745329e-2,
+		arcmin: 2.908882e-4,
+		rev: 6.283185,
+		kg: 1,
+		g: 1e-3,
+		lb: 4.5359237e-1,
+		lbf: 4.448222,
+		N: 1,
+		kN: 1e3,
+		s: 1,
+		minute: 60,
+		hour: 3600,
+		h: 3600,
+		Hz: 1,
+		rpm: 1.047198e-1,
+		mph: 4.4704e-1,
+		Pa: 1,
+		kPa: 1e3,
+		MPa: 1e6,
+		GPa: 1e9,
+		psi: 6.894757e3,
+		Mpsi: 6.894757e9,
+		W: 1,
+		kW: 1e3,
+		hp: 7.456999e2,
+	};
+
+	test('every unit is what NIST says', () => {
+		expect(Object.keys(nist).sort()).toEqual([...unitNames].sort());
+		for (const [name, size] of Object.entries(nist)) {
+			expect(Math.abs((unitNamed(name)?.size ?? 0) / size - 1), name).toBeLessThan(5e-7);
+		}
+	});
+
 	test('every unit has the size and dimension mathjs gives it', () => {
 		for (const name of unitNames) {
 			const outside = mathjs.unit(1, name);
 			expect(unitNamed(name)?.size).toBe(siOf(outside).value);
 			expect(unitNamed(name)?.dimension).toEqual(siOf(outside).dimension);
 		}
+	});
+
+	test('units made of them come out as mathjs makes them, to the last bit', () => {
+		const factor = fc
+			.tuple(fc.constantFrom(...unitNames), fc.constantFrom('', '', '^2', '^3', '^-1', ' ^ 2'))
+			.map(([name, power]) => name + power);
+		const bracket = fc.tuple(factor, fc.constantFrom(' ', '*', '/'), factor);
+		const part = fc.oneof(
+			factor,
+			bracket.map((parts) => `(${parts.join('')})`),
+		);
+		const sign = fc.constantFrom(' ', '*', '/', ' / ', ' * ');
+		const expression = fc
+			.tuple(fc.constantFrom('', '1/'), part, fc.array(fc.tuple(sign, part), { maxLength: 4 }))
+			.map(([one, first, rest]) => one + first + rest.map((each) => each.join('')).join(''));
+		fc.assert(
+			fc.property(expression, (written) => {
+				const outside = siOf(mathjs.unit(1, written));
+				expect(unitOf(written)?.size, written).toBe(outside.value);
+				const dimension = unitOf(written)?.dimension.map((exponent) => exponent + 0);
+				expect(dimension, written).toEqual(outside.dimension.map((exponent) => exponent + 0));
+			}),
+			{ numRuns: 500 },
+		);
+	});
+
+	test.each([
+		'',
+		' ',
+		'1',
+		'2 m',
+		'm/',
+		'/m',
+		'm//s',
+		'(m',
+		'm)',
+		'm^',
+		'furlong',
+		'm + s',
+		'm^x',
+		'*',
+	])('%j is no unit', (written) => {
+		expect(unitOf(written)).toBeUndefined();
 	});
 });
 

@@ -38,11 +38,17 @@ export interface Packed {
 	readonly problems: readonly Problem[];
 }
 
-/** The words of one page: its prose, part by part, and what each scenario tells of it. */
+/** The words of one page: its prose, part by part, what each scenario tells of it, and what its cells explain. */
 export interface PackedWords {
 	readonly prose: readonly (readonly Token[])[];
+	/** By name of the cell. */
+	readonly notes: Readonly<Record<string, CellNotes>>;
 	readonly stories: Readonly<Record<string, readonly Token[]>>;
 }
+
+/** What a cell says beside itself on its own page, and nowhere else. */
+type CellNotes = Partial<Readonly<Record<(typeof notes)[number], string>>>;
+const notes = ['how', 'about'] as const;
 
 interface PackedQuantity {
 	readonly name: string;
@@ -66,6 +72,7 @@ interface PackedCell {
 	readonly kind: Cell['kind'];
 	readonly name: string;
 	readonly line: number;
+	/** What an input gives is told by its own name and label. */
 	readonly gives?: readonly (readonly [name: string, label: string])[];
 	readonly asks?: readonly (readonly [id: string, expects: 'flag' | 'quantity'])[];
 	readonly mentions?: readonly (readonly [name: string, must: Mention['must'], like?: string])[];
@@ -104,6 +111,12 @@ export function pack(workbook: Workbook): Packed {
 export function packWords({ parts, stories }: Page): PackedWords {
 	return {
 		prose: parts.flatMap((part) => (part.part === 'prose' ? [packTokens(part.tokens)] : [])),
+		notes: Object.fromEntries(
+			parts.flatMap((part) => {
+				const own = part.part === 'cell' ? notesOf(part.cell) : {};
+				return part.part === 'cell' && Object.keys(own).length > 0 ? [[part.cell.name, own]] : [];
+			}),
+		),
 		stories: Object.fromEntries(
 			Object.entries(stories).map(([scenario, tokens]) => [scenario, packTokens(tokens)]),
 		),
@@ -128,12 +141,14 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 }
 
 /** A page of an unpacked workbook with its words. */
-export function withWords(page: Page, { prose, stories }: PackedWords): Page {
+export function withWords(page: Page, { prose, stories, notes: told }: PackedWords): Page {
 	let next = 0;
 	const sections = page.sections.map((section): Section => ({
 		...section,
 		parts: section.parts.map((part) =>
-			part.part === 'prose' ? { part: 'prose', tokens: prose[next++] ?? [] } : part,
+			part.part === 'prose'
+				? { part: 'prose', tokens: prose[next++] ?? [] }
+				: { part: 'cell', cell: { ...part.cell, ...told[part.cell.name] } },
 		),
 	}));
 	return { ...page, sections, parts: sections.flatMap(({ parts }) => parts), stories };
@@ -153,13 +168,23 @@ function unpackQuantity({ name, dimension, shown: [inchPound, metric] }: PackedQ
 	return { name, dimension, shown: { 'inch-pound': shown(inchPound), metric: shown(metric) } };
 }
 
+/** The notes of a cell that has any. */
+function notesOf(cell: Cell): CellNotes {
+	const fields = cell as unknown as CellNotes;
+	return Object.fromEntries(
+		notes.flatMap((note) => (fields[note] ? [[note, fields[note]]] : [])),
+	) as CellNotes;
+}
+
 function packCell(cell: Cell): PackedCell {
 	const { gives, asks, mentions, page: _page, ...own } = cell;
 	const { type: _type, quantity, ...fields } = { type: 0, quantity: undefined, ...own };
 	return {
 		...fields,
+		...Object.fromEntries(notes.filter((note) => note in own).map((note) => [note, ''])),
 		...(quantity && { quantity: quantity.name }),
-		...(gives.length > 0 && { gives: gives.map(({ name, label }) => [name, label] as const) }),
+		...(gives.length > 0 &&
+			cell.kind !== 'input' && { gives: gives.map(({ name, label }) => [name, label] as const) }),
 		...(asks.length > 0 && { asks: asks.map(({ id, expects }) => [id, expects] as const) }),
 		...(mentions.length > 0 && {
 			mentions: mentions.map(({ name, must, like }) =>
@@ -182,7 +207,8 @@ function unpackPage({ sections, ...page }: PackedPage, quantities: Quantities): 
 }
 
 function unpackCell(packed: PackedCell, page: string, quantities: Quantities): Cell {
-	const { gives = [], asks = [], mentions = [], quantity: named, ...fields } = packed;
+	const { asks = [], mentions = [], quantity: named, ...fields } = packed;
+	const gives = packed.kind === 'input' ? [[packed.name, String(packed['label'])] as const] : [];
 	const quantity = named === undefined ? undefined : quantities.get(named);
 	const type = packed.kind === 'input' ? inputType(packed, quantity) : undefined;
 	/** Places inside a cell are left out; it begins here. */
@@ -193,7 +219,12 @@ function unpackCell(packed: PackedCell, page: string, quantities: Quantities): C
 		page,
 		...(quantity && { quantity }),
 		...(type && { type }),
-		gives: gives.map(([name, label]) => ({ name, label, at, ...(type && { type }) })),
+		gives: (packed.gives ?? gives).map(([name, label]) => ({
+			name,
+			label,
+			at,
+			...(type && { type }),
+		})),
 		asks: asks.map(([id, expects]) => ({ id, expects, formula: at })),
 		mentions: mentions.map(([name, must, like]) => ({
 			name,

@@ -6,7 +6,7 @@ import { amountShape, nameShape } from './kinds/reader.ts';
 import { figuresInText } from './prose.ts';
 import type { Mention, Problem, SourceText } from './types.ts';
 import type { Scenario } from './workbook.ts';
-import { readYaml } from './yaml.ts';
+import { readYaml, type YamlFound } from './yaml.ts';
 
 const scenarioShape = z.strictObject({
 	title: z.string().min(1),
@@ -34,8 +34,9 @@ export interface ScenarioRead {
 	}[];
 	/** The figures its story quotes. */
 	readonly mentions: readonly (Mention & { readonly page: string })[];
-	/** Every input it gives a value, and where. */
-	readonly given: readonly { readonly name: string; readonly at: SourceText }[];
+	/** Every input it gives a value, and where that stands in the file. */
+	readonly given: readonly { readonly name: string; readonly path: readonly PropertyKey[] }[];
+	readonly place: YamlFound<unknown>['place'];
 	readonly problems: readonly Problem[];
 }
 
@@ -47,15 +48,16 @@ export interface ScenarioRead {
 export function readScenario(id: string, text: string): ScenarioRead {
 	const file = scenarioFile(id);
 	const found = readYaml(scenarioShape, { text, line: 1, column: 1 }, file, '');
-	if (!found.value) return { stories: [], mentions: [], given: [], problems: found.problems };
+	const { problems, place } = found;
+	if (!found.value) return { stories: [], mentions: [], given: [], problems, place };
 	const { story, ...written } = found.value;
 	const stories = Object.entries(story).map(([page, told]) => ({
 		page,
 		tokens: new Lexer({ gfm: true }).lex(told),
-		at: found.place(['story', page]),
+		at: place(['story', page]),
 	}));
 	const given = (path: readonly PropertyKey[], names: Readonly<Record<string, string>>) =>
-		Object.keys(names).map((name) => ({ name, at: found.place([...path, name]) }));
+		Object.keys(names).map((name) => ({ name, path: [...path, name] }));
 	return {
 		scenario: { id, ...written },
 		stories,
@@ -68,7 +70,8 @@ export function readScenario(id: string, text: string): ScenarioRead {
 				given(['options', index, 'values'], values),
 			),
 		],
-		problems: found.problems,
+		problems,
+		place,
 	};
 }
 

@@ -60,8 +60,9 @@ export class WorkbookReader {
 	private pages: ReadonlyMap<string, Kept<PageRead>> = new Map();
 	private scenarios: ReadonlyMap<string, Kept<ScenarioRead>> = new Map();
 	private whole: ReadonlyMap<string, Page> = new Map();
-	/** By the piece of a page it is written in, which is kept with its page. */
-	private readonly formulas = new WeakMap<SourceText, Formula | FormulaError>();
+	/** By their text, of this reading and the last. */
+	private formulas = new Map<string, Formula | FormulaError>();
+	private formulasBefore: ReadonlyMap<string, Formula | FormulaError> = new Map();
 	/** Ids of the pages that the last reading read, for which nothing was kept. */
 	pagesRead: readonly string[] = [];
 
@@ -103,6 +104,8 @@ export class WorkbookReader {
 			return { name, at: place(['standing', index]), must: 'any', page: 'workbook.yaml' };
 		});
 		const mentions = [...pages, ...scenarios].flatMap((read) => read.mentions);
+		this.formulasBefore = this.formulas;
+		this.formulas = new Map();
 		const graph = buildGraph(cells, [...mentions, ...standing], this.functions, this.formulaOf);
 		return {
 			id,
@@ -187,19 +190,22 @@ export class WorkbookReader {
 	}
 
 	private readonly formulaOf = (source: SourceText): Formula => {
-		let formula = this.formulas.get(source);
-		if (!formula) {
-			try {
-				formula = readFormula(source);
-			} catch (cause) {
-				if (!(cause instanceof FormulaError)) throw cause;
-				formula = cause;
-			}
-			this.formulas.set(source, formula);
-		}
-		if (formula instanceof FormulaError) throw formula;
-		return formula;
+		const { text } = source;
+		const read = this.formulas.get(text) ?? this.formulasBefore.get(text) ?? tried(source);
+		this.formulas.set(text, read);
+		if (read instanceof FormulaError) throw read;
+		return read;
 	};
+}
+
+/** A formula, or what is wrong with it. */
+function tried(source: SourceText): Formula | FormulaError {
+	try {
+		return readFormula(source);
+	} catch (cause) {
+		if (cause instanceof FormulaError) return cause;
+		throw cause;
+	}
 }
 
 function sameValues(
@@ -286,11 +292,15 @@ function storyProblems({ scenario, stories }: ScenarioRead, pages: readonly stri
 }
 
 /** A scenario gives values to inputs alone. */
-function valueProblems({ scenario, given }: ScenarioRead, { nodes, byId }: Graph): Problem[] {
+function valueProblems(
+	{ scenario, given, place }: ScenarioRead,
+	{ nodes, byId }: Graph,
+): Problem[] {
 	const inputs = nodes.filter(({ input }) => input).map(({ id }) => id);
-	return given.flatMap(({ name, at: { line, column } }) => {
+	return given.flatMap(({ name, path }) => {
 		const node = byId.get(name);
 		if (node?.input || node?.cell.kind === 'unreadable') return [];
+		const { line, column } = place(path);
 		return {
 			message: `The scenario gives “${name}” a value, but no input has that name.${nearest(name, inputs)}`,
 			page: scenarioFile(scenario?.id ?? ''),

@@ -1,6 +1,10 @@
-/** YAML read against a shape, every mistake a sentence with its place in the page. */
+/**
+ * YAML read against a shape, every mistake a sentence with its place in the page. What is plain and right is
+ * read the quick way; all else, and so every mistake, by the library.
+ */
 import { LineCounter, isMap, isScalar, parseDocument, visit, type Document, type Node } from 'yaml';
 import type { z } from 'zod';
+import { readPlainYaml, type PlainYaml } from './plain-yaml.ts';
 import type { Problem, SourceText } from './types.ts';
 
 export interface YamlFound<V> {
@@ -17,6 +21,48 @@ export interface YamlFound<V> {
  * @param source the YAML and where it begins in the page
  */
 export function readYaml<V>(
+	shape: z.ZodType<V>,
+	source: SourceText,
+	page: string,
+	cell: string,
+): YamlFound<V> {
+	const plain = readPlainYaml(source.text);
+	const right = plain && shape.safeParse(plain.value);
+	if (plain && right?.success) {
+		return { value: right.data, problems: [], place: (path) => plainPlace(plain, path, source) };
+	}
+	return readByLibrary(shape, source, page, cell);
+}
+
+/** The place of a path, or of the nearest part above it that there is. */
+function plainPlace(
+	plain: PlainYaml,
+	path: readonly PropertyKey[],
+	{ text, line, column }: SourceText,
+): SourceText {
+	let found = plain;
+	for (const key of path) {
+		const part = found.parts?.get(key);
+		if (!part) break;
+		found = part;
+	}
+	const { at, text: written = '' } = found;
+	const before = linesIn(text, at);
+	return {
+		text: written,
+		line: line + before,
+		column: (before === 0 ? column - 1 : 0) + at - text.lastIndexOf('\n', at - 1),
+	};
+}
+
+function linesIn(text: string, end: number): number {
+	let lines = 0;
+	for (let at = text.indexOf('\n'); at >= 0 && at < end; at = text.indexOf('\n', at + 1)) lines++;
+	return lines;
+}
+
+/** Reads all that YAML can be, and says what is wrong with it. */
+export function readByLibrary<V>(
 	shape: z.ZodType<V>,
 	source: SourceText,
 	page: string,

@@ -8,8 +8,8 @@ const ids = shipped.pages.map(({ id }) => id);
 export const entries: EntryGenerator = () => ids.map((page) => ({ page }));
 
 /**
- * Which page, and its words as shipped; what else stands on it is the open workbook's to say. A job may have pages that no
- * build has heard of; but a link of a shipped page that leads nowhere ends the build.
+ * Which page, and its words as shipped; what else stands on it is the open workbook's to say. A job may have
+ * pages that no build has heard of; but a link of a shipped page that leads nowhere ends the build.
  */
 export const load: PageLoad = async ({ params }) => {
 	if (building && !ids.includes(params.page)) error(404, `There is no page “${params.page}”.`);
