@@ -26,20 +26,25 @@ async function read(
 /** @param id name of a folder under workbooks/ */
 export function workbookPlugin(id: string): Plugin {
 	let reading: ReturnType<typeof read> | undefined;
+	/** The files it was read from, and those that read it. */
+	let from: readonly string[] = [];
 	return {
 		name: 'workbook',
 		resolveId: (wanted) => (wanted.startsWith(name) ? `\0${wanted}` : undefined),
 		async load(wanted) {
 			if (!wanted.startsWith(`\0${name}`)) return undefined;
-			const { packed, from } = await (reading ??= read(id));
-			for (const file of from) this.addWatchFile(file);
-			return moduleOf(wanted.slice(name.length + 1), packed);
+			const found = await (reading ??= read(id));
+			from = found.from;
+			return moduleOf(wanted.slice(name.length + 1), found.packed);
 		},
-		watchChange() {
+		/** In `vite dev`: a page edited, or what reads it, makes all of these modules new. */
+		hotUpdate({ file, modules }) {
+			if (!file.startsWith(folder) && !from.some((each) => file.endsWith(each))) return undefined;
 			reading = undefined;
-		},
-		hotUpdate() {
-			reading = undefined;
+			const made = [...this.environment.moduleGraph.idToModuleMap]
+				.filter(([each]) => each.startsWith(`\0${name}`))
+				.map(([, module]) => module);
+			return [...modules, ...made];
 		},
 	};
 }

@@ -87,9 +87,9 @@ export function sightRows(): Row[] {
 	const slotsOf = (names: readonly string[]): number[] =>
 		names.flatMap((name) => graph.byId.get(name)?.slot ?? []);
 	const shown = slotsOf(cell.show);
-	const figures: Figures = { graph, quantities, system: job.system, run, plusMinus: [] };
+	const figures: Figures = { graph, quantities, system: job.system, run };
 	const compared = (): void => {
-		for (const { figures: column } of optionColumns(cell, six, figures)) {
+		for (const { figures: column } of optionColumns(cell, six.options ?? [], figures)) {
 			for (const slot of shown) column.run.value(slot);
 			for (const check of checks) checkResult(graph, column.run, check);
 		}

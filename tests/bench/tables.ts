@@ -9,5 +9,7 @@ import { sightRows } from './sight.ts';
 
 export function benchTables(): string {
 	const rows = [...lineRows(), ...sightRows(), ...shapeRows()];
-	return [machineInWords(), tableOf(rows), keystrokeTable(), readingTable(), searchTable()].join('\n\n');
+	return [machineInWords(), tableOf(rows), keystrokeTable(), readingTable(), searchTable()].join(
+		'\n\n',
+	);
 }

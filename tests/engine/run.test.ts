@@ -51,6 +51,7 @@ function counted(of: Graph): { graph: Graph; count: (id: string) => number; rese
 		name: 'count',
 		about: 'Counts.',
 		source: 'a test',
+		example: 'count("one")',
 		takes: [['id', choice(...of.nodes.map(({ id }) => id)), 'of the formula']],
 		gives: flag,
 		run: (id: string) => {

@@ -23,7 +23,7 @@ test('a chain of ten thousand lines written last line first is put in order and 
 	}
 	const run = runOf(workbook, { given: 0 });
 	expect(numberIn(workbook, run, 'line_0') / 0.0254).toBeCloseTo(count, 6);
-	expect(runAll(workbook.graph, new Map()).failures[0]?.from).toEqual(['given']);
+	expect(runAll(workbook.graph, new Map()).failure(0)?.from).toEqual(['given']);
 });
 
 test('a ring of ten thousand lines is told once', () => {

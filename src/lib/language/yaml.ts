@@ -99,34 +99,8 @@ export function readByLibrary<V>(
 			: null;
 		return placeOf(offset + (opening?.[0].length ?? 0), text);
 	};
-	if (document.errors.length > 0) {
-		return {
-			problems: document.errors.map((error) =>
-				problem(
-					`This is not readable YAML: ${error.message.replace(/\s+at line.*$/s, '')}. Write one “name: value” a line, and put a text that holds “: ” or “#” in quotes.`,
-					placeOf(error.pos[0], ''),
-				),
-			),
-			place,
-		};
-	}
-	let alias: SourceText | undefined;
-	visit(document, {
-		Alias(_, { range, source: name }) {
-			alias ??= placeOf(range?.[0] ?? 0, name);
-		},
-	});
-	if (alias) {
-		return {
-			problems: [
-				problem(
-					`This is not readable YAML: “*${alias.text}” would stand for something else. Put a text that begins with * in quotes.`,
-					alias,
-				),
-			],
-			place,
-		};
-	}
+	const unreadable = unreadableIn(document, placeOf, problem);
+	if (unreadable.length > 0) return { problems: unreadable, place };
 	const found = shape.safeParse(document.toJS() ?? {});
 	if (found.success) return { value: found.data, problems: [], place };
 	return {
@@ -135,6 +109,35 @@ export function readByLibrary<V>(
 		),
 		place,
 	};
+}
+
+/** What keeps it from being read at all: what is no YAML, and a text that would stand for another. */
+function unreadableIn(
+	document: Document,
+	placeOf: (offset: number, text: string) => SourceText,
+	problem: (message: string, at: SourceText) => Problem,
+): Problem[] {
+	if (document.errors.length > 0) {
+		return document.errors.map((error) =>
+			problem(
+				`This is not readable YAML: ${error.message.replace(/\s+at line.*$/s, '')}. Write one “name: value” a line, and put a text that holds “: ” or “#” in quotes.`,
+				placeOf(error.pos[0], ''),
+			),
+		);
+	}
+	let alias: SourceText | undefined;
+	visit(document, {
+		Alias(_, { range, source: name }) {
+			alias ??= placeOf(range?.[0] ?? 0, name);
+		},
+	});
+	if (!alias) return [];
+	return [
+		problem(
+			`This is not readable YAML: “*${alias.text}” would stand for something else. Put a text that begins with * in quotes.`,
+			alias,
+		),
+	];
 }
 
 function nodeAt(document: Document, path: readonly PropertyKey[]): Node | undefined {
