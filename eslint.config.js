@@ -1,8 +1,14 @@
 import js from '@eslint/js';
 import svelte from 'eslint-plugin-svelte';
-import globals from 'globals';
 import ts from 'typescript-eslint';
 import svelteConfig from './svelte.config.js';
+
+/** Where lint knows the types too: the library code and the commands. */
+const typed = [
+	'src/lib/trade/**/*.ts',
+	'src/lib/units/{dimension,quantities,shown}.ts',
+	'src/commands/**',
+];
 
 export default ts.config(
 	{ ignores: ['.svelte-kit/', 'build/', 'node_modules/', 'test-results/'] },
@@ -10,7 +16,6 @@ export default ts.config(
 	...ts.configs.strict,
 	...svelte.configs.recommended,
 	{
-		languageOptions: { globals: { ...globals.browser, ...globals.node } },
 		rules: {
 			'no-undef': 'off', // TypeScript does this one
 			'no-eval': 'error',
@@ -21,6 +26,13 @@ export default ts.config(
 			// What is taken out of an object by name is not used; its name begins with _.
 			'@typescript-eslint/no-unused-vars': ['error', { varsIgnorePattern: '^_' }],
 			'@typescript-eslint/consistent-type-imports': 'error',
+		},
+	},
+	{
+		files: typed,
+		extends: [ts.configs.strictTypeCheckedOnly],
+		languageOptions: {
+			parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname },
 		},
 	},
 	{

@@ -23,6 +23,7 @@ const rooms = [
 const never: Readonly<Record<string, readonly string[]>> = {
 	mechanics: rooms,
 	units: ['mechanics'],
+	cells: ['mechanics', 'trade'],
 	sheet: ['mechanics'],
 };
 
@@ -71,7 +72,7 @@ test.each(rooms)('%s uses only what stands below it', (room) => {
 
 /** Packages each of which is used in one place, so that it can be left out of a visit or replaced. */
 test.each([
-	['mathjs', /^(units\/mathematics|language\/(formula|parser))\.ts$/],
+	['mathjs', /^language\/parser\.ts$/],
 	['idb', /^desk\//],
 	['chart.js', /^cells\//],
 ])('%s is used only where it belongs', (name, where) => {

@@ -1,42 +1,58 @@
 /**
- * Everything that has to hold: types, lint and formatting, unit tests, browser tests in a real Chromium.
- * Sets up what it needs. Ends with one plain line, “N passed, N failed”, counted from what really ran.
+ * Everything that has to hold: types, lint and formatting, unit tests, the build and its weight, browser
+ * tests in a real Chromium. Sets up what it needs. What went well says so in a line; what failed prints all
+ * it had to say. Ends with one plain line, “N passed, N failed”, counted from what really ran.
  */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setUp, projectFolder } from '../src/commands/set-up.js';
 import { findChromium } from './browser/chromium.js';
 
-setUp();
-const results = join(projectFolder, 'test-results');
-rmSync(results, { recursive: true, force: true });
-mkdirSync(results, { recursive: true });
+/**
+ * @typedef {object} Ended
+ * @property {boolean} good
+ * @property {string} said
+ */
+
+/** How many tools run at once: the browser tests, which take both cores of a small machine, run alone. */
+const lanes = 2;
 
 let passed = 0;
 let failed = 0;
 
 /**
- * Runs a tool that is installed with the project.
- * @param {string} script path below node_modules
- * @param {string[]} args
+ * Runs a script with Node and keeps what it prints, in plain text.
+ * @param {string} script path below the project's folder
+ * @param {string[]} [args]
  * @param {Record<string, string>} [more] environment
+ * @returns {Promise<Ended>}
  */
-function run(script, args, more = {}) {
-	const { status } = spawnSync(process.execPath, [join('node_modules', script), ...args], {
+function run(script, args = [], more = {}) {
+	const { FORCE_COLOR: _, ...environment } = process.env;
+	const running = spawn(process.execPath, [script, ...args], {
 		cwd: projectFolder,
-		stdio: ['ignore', 'inherit', 'inherit'],
-		env: { ...process.env, ...more },
+		stdio: ['ignore', 'pipe', 'pipe'],
+		env: { ...environment, NO_COLOR: '1', ...more },
 	});
-	return status === 0;
+	let said = '';
+	for (const stream of [running.stdout, running.stderr]) {
+		stream.setEncoding('utf8').on('data', (piece) => (said += piece));
+	}
+	return new Promise((resolve) => {
+		running.on('close', (status) => {
+			resolve({ good: status === 0, said: said.trim() });
+		});
+	});
 }
 
 /**
  * A tool that passes or fails as a whole counts as one.
  * @param {string} name
- * @param {boolean} good
+ * @param {Ended} ended
  */
-function count(name, good) {
+function count(name, { good, said }) {
+	if (!good && said) console.log(said);
 	console.log(`${name}: ${good ? 'passed' : 'failed'}`);
 	if (good) passed++;
 	else failed++;
@@ -45,10 +61,10 @@ function count(name, good) {
 /**
  * Counts the tests of a runner from the report it wrote.
  * @param {string} name
- * @param {boolean} good whether the runner itself ended well
+ * @param {Ended} ended
  * @param {() => { passed: number, failed: number }} report
  */
-function countReport(name, good, report) {
+function countReport(name, { good, said }, report) {
 	let found = { passed: 0, failed: 0 };
 	try {
 		found = report();
@@ -57,6 +73,7 @@ function countReport(name, good, report) {
 	}
 	// A runner that fell over without a failed test has failed all the same, as has one that ran nothing.
 	if ((!good || found.passed === 0) && found.failed === 0) found.failed = 1;
+	if (found.failed > 0 && said) console.log(said);
 	console.log(`${name}: ${found.passed} passed, ${found.failed} failed`);
 	passed += found.passed;
 	failed += found.failed;
@@ -65,46 +82,84 @@ function countReport(name, good, report) {
 /** @param {string} file */
 const readJson = (file) => JSON.parse(readFileSync(join(results, file), 'utf8'));
 
-run('@sveltejs/kit/svelte-kit.js', ['sync']);
-count(
-	'types',
-	run('svelte-check/bin/svelte-check', ['--tsconfig', './tsconfig.json', '--fail-on-warnings']),
-);
-count('lint', run('eslint/bin/eslint.js', ['.', '--max-warnings', '0']));
-count('formatting', run('prettier/bin/prettier.cjs', ['--check', '--log-level', 'warn', '.']));
+/** @param {Ended} ended */
+function countUnits(ended) {
+	countReport('unit tests', ended, () => {
+		const { numPassedTests, numFailedTests } = readJson('unit.json');
+		return { passed: numPassedTests, failed: numFailedTests };
+	});
+}
 
-const unitsGood = run('vitest/vitest.mjs', [
-	'run',
-	'--reporter=dot',
-	'--reporter=json',
-	'--outputFile.json=test-results/unit.json',
-]);
-countReport('unit tests', unitsGood, () => {
-	const { numPassedTests, numFailedTests } = readJson('unit.json');
-	return { passed: numPassedTests, failed: numFailedTests };
-});
+/** @param {Ended} ended */
+function countBuild(ended) {
+	// A warning of the build is heard although nothing failed.
+	if (ended.good && ended.said) console.log(ended.said);
+	count('build', ended);
+	built = ended.good;
+}
 
-const chromium = findChromium();
-if (chromium) {
-	const built = run('vite/bin/vite.js', ['build', '--logLevel', 'warn']);
-	count('build', built);
-	const browserGood =
-		built &&
-		run(
-			'@playwright/test/cli.js',
-			['test', '--config', 'tests/browser/playwright.config.ts', '--reporter=line,json'],
-			{ CHROMIUM: chromium, PLAYWRIGHT_JSON_OUTPUT_NAME: join(results, 'browser.json') },
-		);
-	countReport('browser tests', browserGood, () => {
+async function testInBrowser() {
+	const weight = await run('tests/browser/weight.js');
+	if (weight.good) console.log(weight.said);
+	count('weight', weight);
+	const chromium = await finding;
+	if (!chromium) {
+		const said =
+			'No Chromium was found and none could be installed. Install one, or put its path in the environment variable CHROMIUM.';
+		count('browser tests', { good: false, said });
+		return;
+	}
+	const ended = await run(
+		'node_modules/@playwright/test/cli.js',
+		['test', '--config', 'tests/browser/playwright.config.ts', '--reporter=dot,json'],
+		{ CHROMIUM: chromium, PLAYWRIGHT_JSON_OUTPUT_NAME: join(results, 'browser.json') },
+	);
+	countReport('browser tests', ended, () => {
 		const { stats } = readJson('browser.json');
 		return { passed: stats.expected + stats.flaky, failed: stats.unexpected + stats.skipped };
 	});
-} else {
-	console.error(
-		'No Chromium was found and none could be installed. Install one, or put its path in the environment variable CHROMIUM.',
-	);
-	count('browser tests', false);
 }
+
+setUp();
+const results = join(projectFolder, 'test-results');
+rmSync(results, { recursive: true, force: true });
+mkdirSync(results, { recursive: true });
+let built = false;
+await run('node_modules/@sveltejs/kit/svelte-kit.js', ['sync']);
+
+// Where it has to be installed, that takes as long as all the rest.
+const finding = findChromium();
+
+/** The longest first, so that the lanes end together. */
+const waiting = [
+	async () => {
+		const reports = ['--reporter=default', '--reporter=json'];
+		const file = '--outputFile.json=test-results/unit.json';
+		countUnits(await run('node_modules/vitest/vitest.mjs', ['run', ...reports, file]));
+	},
+	async () => {
+		countBuild(await run('src/commands/build.js'));
+	},
+	async () => {
+		const args = ['--tsconfig', './tsconfig.json', '--fail-on-warnings'];
+		count('types', await run('node_modules/svelte-check/bin/svelte-check', args));
+	},
+	async () => {
+		count('lint', await run('node_modules/eslint/bin/eslint.js', ['.', '--max-warnings', '0']));
+	},
+	async () => {
+		const args = ['--check', '--log-level', 'warn', '.'];
+		count('formatting', await run('node_modules/prettier/bin/prettier.cjs', args));
+	},
+];
+await Promise.all(
+	Array.from({ length: lanes }, async () => {
+		for (let work = waiting.shift(); work; work = waiting.shift()) await work();
+	}),
+);
+if (built) await testInBrowser();
+else
+	count('browser tests', { good: false, said: 'Nothing was built, so there is nothing to open.' });
 
 console.log(`${passed} passed, ${failed} failed`);
 process.exit(failed === 0 ? 0 : 1);

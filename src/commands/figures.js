@@ -1,5 +1,13 @@
-/** Starts figures.ts, which is TypeScript and is read through Vite. */
-import { readTypeScript } from './set-up.js';
+/** Starts figures-command.ts, which is TypeScript. */
+import { readTypeScript } from './typescript.js';
 
-const figures = await readTypeScript('src/commands/figures.ts');
-/** @type {typeof import('./figures.ts')} */ (figures).main(process.argv.slice(2));
+const command = await readTypeScript('src/commands/figures-command.ts');
+const { figures } = /** @type {typeof import('./figures-command.ts')} */ (command);
+// Whoever reads may have seen enough, as `head` has: that is no mistake.
+process.stdout.on('error', (/** @type {NodeJS.ErrnoException} */ error) => {
+	if (error.code !== 'EPIPE') throw error;
+});
+const { out, said, status } = figures(process.argv.slice(2));
+process.stdout.write(out);
+process.stderr.write(said);
+process.exitCode = status;

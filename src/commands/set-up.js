@@ -11,18 +11,6 @@ const at = (/** @type {string} */ path) => fileURLToPath(new URL(`../../${path}`
 export const projectFolder = at('');
 
 /**
- * Reads a TypeScript file of the project through Vite.
- * @param {string} path below the project's folder
- * @returns {Promise<unknown>} what it exports
- */
-export async function readTypeScript(path) {
-	setUp();
-	const { runnerImport } = await import('vite');
-	const { module } = await runnerImport(at(path), { configFile: false, logLevel: 'error' });
-	return module;
-}
-
-/**
  * Installs when nothing is installed, or the lock file is newer than what is; and lets SvelteKit write the
  * TypeScript settings that ours begin from, without which no TypeScript here can be read.
  */
@@ -31,11 +19,12 @@ export function setUp() {
 	const lock = at('package-lock.json');
 	if (!existsSync(installed) || statSync(installed).mtimeMs < statSync(lock).mtimeMs) {
 		console.error('Installing what package-lock.json names …');
-		const { status } = spawnSync('npm', ['ci', '--no-audit', '--no-fund'], {
+		const { status, signal } = spawnSync('npm', ['ci', '--no-audit', '--no-fund'], {
 			cwd: projectFolder,
 			stdio: ['ignore', 'ignore', 'inherit'],
 			shell: process.platform === 'win32',
 		});
+		if (signal) process.exit(1);
 		if (status !== 0) {
 			console.error('Installing failed; the lines above say why. Check the network and try again.');
 			process.exit(1);

@@ -1,14 +1,20 @@
-/** Reads a workbook from its folder on disk; the browser gets the same files bundled. */
+/** Reads a workbook from its folder on disk, and packs it for a browser. */
+import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readWorkbook, type Workbook } from '../lib/language/workbook.ts';
+import { pack, packWords, type Packed, type PackedWords } from '../lib/language/packed.ts';
+import { readWorkbook } from '../lib/language/read-workbook.ts';
+import type { Workbook } from '../lib/language/workbook.ts';
 import { lowering } from '../lib/trade/lowering.ts';
 
 const workbooks = fileURLToPath(new URL('../../workbooks/', import.meta.url));
 
-/** @param id name of a folder under workbooks/ */
-export function readWorkbookFolder(id: string): Workbook {
+/**
+ * The files of a workbook: text by path inside its folder.
+ * @param id name of a folder under workbooks/
+ */
+export function workbookText(id: string): Map<string, string> {
 	const folder = join(workbooks, id);
 	const files = new Map<string, string>();
 	for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
@@ -16,5 +22,37 @@ export function readWorkbookFolder(id: string): Workbook {
 		const path = join(entry.parentPath, entry.name);
 		files.set(relative(folder, path).split(sep).join('/'), readFileSync(path, 'utf8'));
 	}
-	return readWorkbook(id, files, lowering);
+	return files;
+}
+
+/** @param id name of a folder under workbooks/ */
+export function readWorkbookFolder(id: string): Workbook {
+	return readWorkbook(id, workbookText(id), lowering);
+}
+
+/** A workbook as a browser gets it. */
+export interface PackedFolder {
+	readonly packed: Packed;
+	/** By page. */
+	readonly words: Readonly<Record<string, PackedWords>>;
+	/** By path. */
+	readonly text: Readonly<Record<string, string>>;
+	/** SHA-256 of all its text, in hexadecimal. */
+	readonly hash: string;
+}
+
+/** @param id name of a folder under workbooks/ */
+export function packWorkbookFolder(id: string): PackedFolder {
+	const files = workbookText(id);
+	const workbook = readWorkbook(id, files, lowering);
+	const hash = createHash('sha256');
+	for (const [path, text] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
+		hash.update(`${path}\n${text}\n`);
+	}
+	return {
+		packed: pack(workbook),
+		words: Object.fromEntries(workbook.pages.map((page) => [page.id, packWords(page)])),
+		text: Object.fromEntries(files),
+		hash: hash.digest('hex'),
+	};
 }

@@ -8,7 +8,8 @@ import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { checkResult, checksOf } from '../../src/lib/engine/checks.ts';
 import type { Node } from '../../src/lib/language/graph.ts';
 import { levels, type CheckCell, type Level } from '../../src/lib/language/kinds/check.ts';
-import { linked, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
+import { linked } from '../../src/lib/engine/reach.ts';
+import { runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
 import type { Value } from '../../src/lib/language/types.ts';
 import { shipped } from '../language/shipped.ts';
 
@@ -77,7 +78,7 @@ function levelsReached(cell: CheckCell): Set<Level> {
 	for (const start of starts) {
 		for (const node of behind) {
 			const ask = whatIf(graph, start, [node.slot], slots);
-			for (const value of valuesOf(node, start.values[node.slot])) {
+			for (const value of valuesOf(node, start.value(node.slot))) {
 				look(ask([value]));
 				if (reached.size === wanted) return reached;
 			}
@@ -92,11 +93,11 @@ function levelsReached(cell: CheckCell): Set<Level> {
 			behind.map(({ slot }) => slot),
 			slots,
 		);
-		const choices = behind.map((node) => valuesOf(node, start.values[node.slot]));
+		const choices = behind.map((node) => valuesOf(node, start.value(node.slot)));
 		for (let tries = 0; tries < 3000; tries++) {
 			const values = behind.map(({ slot }, index): Value => {
 				const from = choices[index] ?? [];
-				const here = start.values[slot] as Value;
+				const here = start.value(slot) as Value;
 				return next() < 0.3 && from.length > 0
 					? (from[Math.floor(next() * from.length)] ?? here)
 					: here;

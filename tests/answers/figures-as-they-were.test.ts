@@ -34,7 +34,7 @@ test.each(shipped.scenarios.map((scenario) => [scenario.id, scenario] as const))
 			if (!node) throw new Error(`“${name}” is gone.`);
 			const shown = shownForNode(node, quantities, scenario.units);
 			const size = plusMinus[node.slot]?.size;
-			const now = run.values[node.slot] ?? null;
+			const now = run.value(node.slot) ?? null;
 			// JSON knows no minus before nought.
 			expect(typeof now === 'number' ? now + 0 : now, name).toStrictEqual(value);
 			expect(size === undefined ? null : size / (shown?.unit.size ?? 1), name).toBe(sure);

@@ -1,16 +1,11 @@
 /** The figures command, as a script would call it. */
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { figures } from '../../src/commands/figures-command.ts';
 
 const command = fileURLToPath(new URL('../../src/commands/figures.js', import.meta.url));
-
-function figures(...args: string[]): { status: number | null; out: string; said: string } {
-	const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...args], {
-		encoding: 'utf8',
-	});
-	return { status, out: stdout, said: stderr };
-}
 
 const caseA =
 	'leaf_front=24 leaf_rear=30 leaf_rate=160 leaf_arch=3.5 eye_to_pivot=53.6 pivot_up=4.6 ' +
@@ -18,7 +13,7 @@ const caseA =
 	'pinion_rise=-1.5 wheelbase=118 trans_slope=5 pinion_slope=5 shaft_slope=7 shaft_length=58 eye_raise=4.5';
 
 test('reference layout A comes out as JSON, in the units shown and in SI', () => {
-	const { status, out } = figures('--json', ...caseA.split(' ').flatMap((set) => ['--set', set]));
+	const { status, out } = figures(['--json', ...caseA.split(' ').flatMap((set) => ['--set', set])]);
 	expect(status).toBe(0);
 	const found = JSON.parse(out);
 	expect(found.figures.rear_drop.unit).toBe('in');
@@ -29,22 +24,51 @@ test('reference layout A comes out as JSON, in the units shown and in SI', () =>
 	expect(found.figures.rear_height_expected.value).toBeNull();
 	const [check] = found.checks;
 	expect(Object.keys(check)).toEqual(['name', 'level', 'text']);
-}, 30_000);
+});
 
 test.each([
 	[['no-such-scenario'], 'There is no scenario “no-such-scenario”'],
 	[['--set', 'leaf_fron=24'], 'Did you mean “leaf_front”?'],
 	[['--set', 'leaf_front=abc'], '“abc” stands where a number was expected'],
+	[['--set', 'leaf_front=\u001B[2J'], '\u{FFFD}[2J'],
 	[['--set', 'rear_drop=2'], 'worked out, so it cannot be set'],
 	[['--unit', 'metric'], '--unit is not known here'],
-])(
-	'%j is answered with one clear line and a non-zero exit',
-	(args, sentence) => {
-		const { status, out, said } = figures(...args);
-		expect(status).not.toBe(0);
-		expect(out).toBe('');
-		expect(said).toContain(sentence);
-		expect(said.trim().split('\n')).toHaveLength(1);
-	},
-	30_000,
-);
+	[['-u', 'metric'], '-u is not known here'],
+	[['--set'], '--set needs a value after it'],
+	[['--set', '=3'], 'write it as name=value'],
+	[['--units', 'imperial'], 'the systems of units are'],
+	[['--json=yes'], '--json takes no value'],
+	[['one', 'two'], 'One scenario at a time'],
+	[['\u001B[31mred\nnext\u009B1m'], 'There is no scenario “\u{FFFD}[31mred next\u{FFFD}1m”'],
+])('%j is answered with one clear line and a non-zero exit', (args, sentence) => {
+	const { status, out, said } = figures(args);
+	expect(status).not.toBe(0);
+	expect(out).toBe('');
+	expect(said).toContain(sentence);
+	expect(said.trim().split('\n')).toHaveLength(1);
+});
+
+test('help names every option', () => {
+	const { status, out } = figures(['--help']);
+	expect(status).toBe(0);
+	for (const option of ['--set', '--units', '--json', '--help']) expect(out).toContain(option);
+});
+
+test('the command answers on its streams and with its exit code', () => {
+	const { status, stdout, stderr } = spawnSync(process.execPath, [command, 'no-such-scenario'], {
+		encoding: 'utf8',
+	});
+	expect(status).toBe(1);
+	expect(stdout).toBe('');
+	expect(stderr).toMatch(/^There is no scenario “no-such-scenario”.*\n$/);
+});
+
+test('a reader that closes the pipe ends it without a word', async () => {
+	const running = spawn(process.execPath, [command, '--json'], { stdio: 'pipe' });
+	running.stdout.destroy();
+	let said = '';
+	running.stderr.on('data', (piece) => (said += String(piece)));
+	const [status] = await once(running, 'close');
+	expect(said).toBe('');
+	expect(status).toBe(0);
+});

@@ -8,7 +8,8 @@ import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import type { Node } from '../../src/lib/language/graph.ts';
 import { plusMinusOfAll } from '../../src/lib/engine/plus-minus.ts';
-import { linked, rerun, runAll } from '../../src/lib/engine/run.ts';
+import { linked } from '../../src/lib/engine/reach.ts';
+import { rerun, runAll } from '../../src/lib/engine/run.ts';
 import { quickest, times } from './quickest.ts';
 
 /** The measurement as a small table. */

@@ -2,12 +2,13 @@
  * What one combination of a search costs beside one plain run of everything, both measured in turn in one
  * run. Nothing is proved here: times differ from one computer to the next, their ratio much less.
  */
-import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
+import { workbookText } from '../../src/commands/workbook-folder.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import { planSearch, searchAll } from '../../src/lib/engine/search.ts';
-import { cellsOf, readWorkbook } from '../../src/lib/language/workbook.ts';
+import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
+import { cellsOf } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { fence, inputCell } from '../language/small-workbook.ts';
 import { quickest, times } from './quickest.ts';
@@ -37,7 +38,7 @@ function sizes(count: number, from: number, to: number): number[] {
 
 /** The measurement as a small table. */
 export function searchTable(): string {
-	const { files } = readWorkbookFolder('lowering');
+	const files = workbookText('lowering');
 	const head = (files.get('workbook.yaml') ?? '').replace('pages:\n', 'pages:\n  - bench\n');
 	const workbook = readWorkbook(
 		'lowering',

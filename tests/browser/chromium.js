@@ -1,5 +1,6 @@
 /** Finds a Chromium: in the environment variable CHROMIUM, on the machine, or from Debian as root. */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 
@@ -16,20 +17,24 @@ function onThisMachine() {
 	return existsSync(application) ? application : undefined;
 }
 
-/** @returns {string | undefined} the path of a Chromium that can be started */
-export function findChromium() {
+/** @returns {Promise<string | undefined>} the path of a Chromium that can be started */
+export async function findChromium() {
 	const named = process.env['CHROMIUM'];
 	if (named) return existsSync(named) ? named : undefined;
 	const found = onThisMachine();
 	if (found) return found;
 	if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) return undefined;
 	console.error('Installing Chromium from Debian …');
-	/** @type {import('node:child_process').SpawnSyncOptions} */
-	const options = { stdio: ['ignore', 'ignore', 'inherit'] };
-	spawnSync('apt-get', ['update'], options);
-	spawnSync('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], {
-		...options,
+	await aptGet('update');
+	await aptGet('install', '-y', '--no-install-recommends', 'chromium');
+	return onThisMachine();
+}
+
+/** @param {string[]} args */
+async function aptGet(...args) {
+	const running = spawn('apt-get', args, {
+		stdio: ['ignore', 'ignore', 'inherit'],
 		env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
 	});
-	return onThisMachine();
+	await once(running, 'close');
 }

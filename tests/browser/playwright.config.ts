@@ -1,7 +1,7 @@
 import { defineConfig } from '@playwright/test';
 
 const chromium = process.env['CHROMIUM'];
-const port = 4617;
+const port = Number(process.env['BROWSER_PORT'] ?? 4617);
 
 export default defineConfig({
 	testDir: '.',
@@ -26,8 +26,8 @@ export default defineConfig({
 		},
 	},
 	webServer: {
-		command: `node node_modules/vite/bin/vite.js preview --port ${port} --strictPort`,
-		cwd: '../..',
+		command: 'node serve.js',
+		env: { PORT: `${port}` },
 		port,
 		reuseExistingServer: false,
 	},

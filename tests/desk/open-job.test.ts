@@ -61,7 +61,10 @@ function told(): Job {
 }
 
 function begun(job: Job = told(), store: JobStore = shelf()): OpenJob {
-	return new OpenJob(workbook, store, job);
+	const text = () => Promise.reject(new Error('no page is read here'));
+	const open = new OpenJob({ workbook, hash: 'h', text }, store, job);
+	open.listen();
+	return open;
 }
 
 function inches(job: OpenJob, name: string): number {
@@ -79,7 +82,9 @@ function optionOf(job: OpenJob, name: string) {
 function inColumn(job: OpenJob, name: string, figure: string): number {
 	const [cell] = cellsOf(workbook).filter((each) => each.kind === 'compare');
 	if (!cell) throw new Error('no comparison');
-	const column = optionColumns(cell, job.job, job.figures).find((each) => each.name === name);
+	const column = optionColumns(cell, job.job.options ?? [], job.figures).find(
+		(each) => each.name === name,
+	);
 	if (!column) throw new Error(`No column “${name}”.`);
 	return numberIn(workbook, column.figures.run, figure) / inch;
 }
@@ -109,14 +114,14 @@ describe('typing', () => {
 		const job = begun();
 		const sureOf = (name: string): number => {
 			const node = workbook.graph.byId.get(name);
-			return (job.figures.plusMinus[node?.slot ?? -1]?.size ?? NaN) / inch;
+			return (job.plusMinus[node?.slot ?? -1]?.size ?? NaN) / inch;
 		};
 		job.page = 'one';
 		expect(sureOf('drop')).toBeCloseTo(1 / 8, 9);
 		for (const [typed, sure] of [
 			['4 1/2 ± 1/4', 1 / 4],
 			['4 1/2 +- 1/2 in', 1 / 2],
-			['4.5 +/- 2.54 mm', 0.1],
+			['4.5 in +/- 2.54 mm', 0.1],
 			['4 1/2 ± 0', 0],
 			['4 1/2', 1 / 8],
 		] as const) {
@@ -178,7 +183,11 @@ describe('an option', () => {
 		job.adoptOption(optionOf(job, 'Shackle').id, set);
 		expect(job.canPutBack('raise')).toBe(true);
 		job.putBack('raise');
-		expect(job.reading('raise')).toEqual({ value: 4.5 * inch, standing: 'scenario' });
+		expect(job.reading('raise')).toEqual({
+			value: 4.5 * inch,
+			understood: '4 1/2 in',
+			standing: 'scenario',
+		});
 		expect(job.canPutBack('raise')).toBe(false);
 	});
 
@@ -280,7 +289,7 @@ describe('what an entry is', () => {
 describe('the ±', () => {
 	const sizes = (job: OpenJob): (number | undefined)[] =>
 		['drop', 'whole', 'half'].map((name) => {
-			const size = job.figures.plusMinus[workbook.graph.byId.get(name)?.slot ?? -1]?.size;
+			const size = job.plusMinus[workbook.graph.byId.get(name)?.slot ?? -1]?.size;
 			return size === undefined ? undefined : size / inch;
 		});
 	const [drop, whole] = [1 / 8, Math.hypot(1 / 8, 1 / 8)];
@@ -293,6 +302,22 @@ describe('the ±', () => {
 		expect(sizes(job)).toEqual([close(drop), close(whole), undefined]);
 		job.page = 'two';
 		expect(sizes(job)).toEqual([close(drop), undefined, close(whole / 2)]);
+	});
+
+	test('waits while a finger moves and keeps the last one; the figures follow at once', () => {
+		const job = begun();
+		job.page = 'one';
+		expect(sizes(job)[0]).toEqual(close(drop));
+		job.moving = true;
+		job.type('raise', '5 ± 1/2');
+		expect(inches(job, 'raise')).toBeCloseTo(5, 12);
+		expect(sizes(job)[0]).toEqual(close(drop));
+		job.moving = false;
+		expect(sizes(job)[0]).toEqual(close(1 / 2));
+		// Another job does not get the ± of the one before, however fast it is opened.
+		job.moving = true;
+		job.open(told());
+		expect(sizes(job)[0]).toEqual(close(drop));
 	});
 
 	test('goes with the entry it belongs to', () => {

@@ -2,8 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkResult } from '../../src/lib/engine/checks.ts';
+import type { Tree } from '../../src/lib/language/tree.ts';
+import { choice, flag, row } from '../../src/lib/language/function-row.ts';
 import type { Graph, Node } from '../../src/lib/language/graph.ts';
-import { programOf, runBy } from '../../src/lib/engine/program.ts';
 import { rerun, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
 import { sweep } from '../../src/lib/engine/sweep.ts';
 import type { Value } from '../../src/lib/language/types.ts';
@@ -16,6 +17,7 @@ import {
 	runOf,
 	smallWorkbook,
 	valueIn,
+	stateOf,
 } from '../language/small-workbook.ts';
 
 const { graph } = shipped;
@@ -42,23 +44,40 @@ function downstream(of: Graph, names: readonly string[]): Set<string> {
 	return found;
 }
 
-/** The same graph with every formula counted. */
+/** The same graph with every formula counted, by a function that is called before anything else in it. */
 function counted(of: Graph): { graph: Graph; count: (id: string) => number; reset: () => void } {
 	const counts = new Map<string, number>();
-	const graph: Graph = { ...of };
-	const code = programOf(of).code.map((run, slot) => {
-		const { id } = of.nodes[slot] as Node;
-		return (
-			run &&
-			((slots: Parameters<typeof run>[0]) => {
-				counts.set(id, (counts.get(id) ?? 0) + 1);
-				return run(slots);
-			})
-		);
+	const counting = row({
+		name: 'count',
+		about: 'Counts.',
+		source: 'a test',
+		example: 'count("one")',
+		takes: [['id', choice(...of.nodes.map(({ id }) => id)), 'of the formula']],
+		gives: flag,
+		run: (id: string) => {
+			counts.set(id, (counts.get(id) ?? 0) + 1);
+			return true;
+		},
 	});
-	runBy(graph, { code });
+	const nodes = of.nodes.map((node): Node => {
+		if (!node.formula) return node;
+		const { tree } = node.formula;
+		const condition: Tree = {
+			op: 'call',
+			name: 'count',
+			args: [{ op: 'choice', value: node.id, at: 0 }],
+			at: 0,
+		};
+		const watched: Tree = { op: 'if', condition, then: tree, otherwise: tree, at: 0 };
+		return { ...node, formula: { ...node.formula, tree: watched } };
+	});
 	return {
-		graph,
+		graph: {
+			...of,
+			nodes,
+			byId: new Map(nodes.map((node) => [node.id, node])),
+			functions: new Map([...of.functions, ['count', counting]]),
+		},
 		count: (id) => counts.get(id) ?? 0,
 		reset: () => counts.clear(),
 	};
@@ -128,7 +147,7 @@ describe('an edit', () => {
 			}
 			for (const { id, slot } of graph.nodes) {
 				// What waits for an entry is passed by; everything else that hangs on it is run once.
-				const runs = wanted.has(id) && run.failures[slot]?.why !== 'not entered' ? 1 : 0;
+				const runs = wanted.has(id) && run.failure(slot)?.why !== 'not entered' ? 1 : 0;
 				expect(watched.count(id), `${id} after ${input.id}`).toBe(runs);
 			}
 		}
@@ -138,7 +157,7 @@ describe('an edit', () => {
 		const watched = counted(graph);
 		const run = runAll(watched.graph, layoutA());
 		for (const { id, slot, formula } of graph.nodes) {
-			const runs = formula && run.failures[slot]?.why !== 'not entered' ? 1 : 0;
+			const runs = formula && run.failure(slot)?.why !== 'not entered' ? 1 : 0;
 			expect(watched.count(id), id).toBe(runs);
 		}
 		expect([...graph.order].sort((a, b) => a - b)).toEqual(graph.nodes.map(({ slot }) => slot));
@@ -176,7 +195,7 @@ describe('an edit', () => {
 					rerun(graph, run, new Map(change));
 				}
 				// toStrictEqual tells 0 from −0 and a hole from undefined.
-				expect(run).toStrictEqual(runAll(graph, entered));
+				expect(stateOf(run)).toStrictEqual(stateOf(runAll(graph, entered)));
 			}),
 			{ numRuns: 300 },
 		);
@@ -187,10 +206,10 @@ describe('an edit', () => {
 			fc.property(edits, (list) => {
 				const run = runAll(graph, applied(layoutA(), list.flat()));
 				graph.nodes.forEach(({ id, slot }) => {
-					expect((run.values[slot] === undefined) !== (run.failures[slot] === undefined), id).toBe(
+					expect((run.value(slot) === undefined) !== (run.failure(slot) === undefined), id).toBe(
 						true,
 					);
-					const failure = run.failures[slot];
+					const failure = run.failure(slot);
 					if (failure) {
 						expect(failure.message).toMatch(/\.$/);
 						expect(failure.from.length).toBeGreaterThan(0);
@@ -240,7 +259,7 @@ describe('a failure', () => {
 	test('is carried to what needs it, and everything else goes on', () => {
 		expect(small.problems).toEqual([]);
 		const run = runOf(small, { a: -4 });
-		const failure = run.failures[nodeOf(small.graph, 'root').slot];
+		const failure = run.failure(nodeOf(small.graph, 'root').slot);
 		expect(failure).toEqual({
 			why: 'out of range',
 			message:
@@ -248,7 +267,7 @@ describe('a failure', () => {
 			from: ['root'],
 		});
 		for (const name of ['uses', 'far', 'waits_and_fails']) {
-			expect(run.failures[nodeOf(small.graph, name).slot]).toBe(failure);
+			expect(run.failure(nodeOf(small.graph, name).slot)).toBe(failure);
 			expect(valueIn(small, run, name)).toBeUndefined();
 		}
 		expect(numberIn(small, run, 'sound')).toBe(-12);
@@ -259,12 +278,12 @@ describe('a failure', () => {
 		const run = runOf(small, { a: -4 });
 		rerun(small.graph, run, new Map([['a', 4]]));
 		expect(numberIn(small, run, 'far')).toBe(4.5);
-		expect(run.failures[nodeOf(small.graph, 'far').slot]).toBeUndefined();
+		expect(run.failure(nodeOf(small.graph, 'far').slot)).toBeUndefined();
 	});
 
 	test('what is divided by nothing fails, and no check calls it clear', () => {
 		const run = runOf(small, { a: 0 });
-		expect(run.failures[nodeOf(small.graph, 'share').slot]?.message).toMatch(
+		expect(run.failure(nodeOf(small.graph, 'share').slot)?.message).toMatch(
 			/^The share comes out as no finite number/,
 		);
 		const [level, direct] = ['level', 'direct'].map((name) => {
@@ -280,7 +299,7 @@ describe('a failure', () => {
 
 	test('entries that are missing are listed by name', () => {
 		const run = runOf(small);
-		const failureOf = (name: string) => run.failures[nodeOf(small.graph, name).slot];
+		const failureOf = (name: string) => run.failure(nodeOf(small.graph, name).slot);
 		expect(failureOf('b')).toEqual({
 			why: 'not entered',
 			message: 'The b is not entered yet.',
@@ -305,7 +324,7 @@ describe('a failure', () => {
 
 	test('of the mechanics is its own sentence, and only what hangs on it stops', () => {
 		const run = runAll(graph, layoutA().set('shackle_length', 0.01));
-		const rest = run.failures[nodeOf(graph, 'rear_drop').slot];
+		const rest = run.failure(nodeOf(graph, 'rear_drop').slot);
 		expect(rest).toMatchObject({ why: 'out of range', from: ['spring_before'] });
 		expect(rest?.message).toMatch(/^The parts cannot be assembled: .* [Cc]heck .*\.$/);
 		const stopped = downstream(graph, ['spring_before']).add('spring_before');
@@ -313,7 +332,7 @@ describe('a failure', () => {
 		for (const { id, slot } of graph.nodes) {
 			if (id === 'shackle_length' || downstream(graph, ['shackle_length']).has(id)) continue;
 			expect(stopped.has(id)).toBe(false);
-			expect(run.values[slot]).toEqual(whole.values[slot]);
+			expect(run.value(slot)).toEqual(whole.value(slot));
 		}
 	});
 
@@ -322,7 +341,7 @@ describe('a failure', () => {
 		const missing = new Set(inputs.map(({ id }) => id));
 		for (const { id, slot, input, needs } of graph.nodes) {
 			if (input || needs.length === 0) continue;
-			const failure = run.failures[slot];
+			const failure = run.failure(slot);
 			expect(failure?.why, id).toBe('not entered');
 			for (const name of failure?.from ?? []) expect(missing.has(name)).toBe(true);
 			const reaches = failure?.from.every((name) => downstream(graph, [name]).has(id));
@@ -347,7 +366,7 @@ describe('asking “what if”', () => {
 
 	test('gives what a run with those entries gives, again and again, and leaves its base alone', () => {
 		const base = runAll(graph, layoutA());
-		const before = structuredClone(base);
+		const before = stateOf(base);
 		const wanted = ['rear_drop', 'front_joint', 'rear_joint', 'shaft_length_change', 'pinion_turn'];
 		const slots = wanted.map((name) => nodeOf(graph, name).slot);
 		fc.assert(
@@ -366,11 +385,11 @@ describe('asking “what if”', () => {
 					);
 					const fresh = runAll(graph, entered);
 					for (const slot of slots) {
-						expect(found.values[slot]).toBe(fresh.values[slot]);
-						expect(found.failures[slot]).toEqual(fresh.failures[slot]);
+						expect(found.value(slot)).toBe(fresh.value(slot));
+						expect(found.failure(slot)).toEqual(fresh.failure(slot));
 					}
 				}
-				expect(base).toStrictEqual(before);
+				expect(stateOf(base)).toStrictEqual(before);
 			}),
 			{ numRuns: 150 },
 		);
@@ -409,25 +428,25 @@ describe('asking “what if”', () => {
 		expect(numberIn(shipped, found, 'rear_drop')).toBe(
 			numberIn(shipped, runAll(graph, layoutA()), 'rear_drop'),
 		);
-		expect(base.values[nodeOf(graph, 'rear_drop').slot]).toBeUndefined();
+		expect(base.value(nodeOf(graph, 'rear_drop').slot)).toBeUndefined();
 	});
 
 	test('a sweep gives a value for every step, both ends among them', () => {
 		const base = runAll(graph, layoutA());
-		const before = structuredClone(base);
+		const before = stateOf(base);
 		const [drop, turn] = [nodeOf(graph, 'rear_drop').slot, nodeOf(graph, 'pinion_turn').slot];
 		const inch = 0.0254;
 		const { slot } = nodeOf(graph, 'eye_raise');
 		const swept = sweep(graph, base, slot, -inch, 8 * inch, 19, [drop, turn]);
-		expect(base).toStrictEqual(before);
+		expect(stateOf(base)).toStrictEqual(before);
 		expect(swept.gap).toBeUndefined();
 		expect(swept.at).toHaveLength(19);
 		expect(swept.at[0]).toBe(-inch);
 		expect(swept.at[18]).toBeCloseTo(8 * inch, 15);
 		swept.at.forEach((value, step) => {
 			const fresh = runAll(graph, layoutA().set('eye_raise', value));
-			expect(swept.found[0]?.[step]).toBe(fresh.values[drop]);
-			expect(swept.found[1]?.[step]).toBe(fresh.values[turn]);
+			expect(swept.found[0]?.[step]).toBe(fresh.value(drop));
+			expect(swept.found[1]?.[step]).toBe(fresh.value(turn));
 		});
 	});
 

@@ -16,11 +16,13 @@ import {
 import { handleSearch } from '../../src/lib/engine/worker/handle.ts';
 import type { SearchReply, SearchRequest } from '../../src/lib/engine/worker/messages.ts';
 import type { Value } from '../../src/lib/language/types.ts';
-import { cellsOf, readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { workbookText } from '../../src/commands/workbook-folder.ts';
+import { pack } from '../../src/lib/language/packed.ts';
+import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
+import { cellsOf, type Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 import { layoutA } from '../trade/layout-a.ts';
-import { shipped } from '../language/shipped.ts';
-import { fence, inputCell, runOf, smallWorkbook } from '../language/small-workbook.ts';
+import { fence, inputCell, runOf, smallWorkbook, stateOf } from '../language/small-workbook.ts';
 
 function cellOf(workbook: Workbook, name: string): SearchCell {
 	const cell = cellsOf(workbook).find((each) => each.name === name);
@@ -65,22 +67,22 @@ function bruteForce(
 		let verdict: 'kept' | 'failed' | number = 'kept';
 		for (const [index, { condition }] of cell.hold.entries()) {
 			const { slot } = nodeOf(workbook, condition);
-			if (run.failures[slot]) verdict = 'failed';
-			else if (run.values[slot] !== true) verdict = index;
-			if (verdict === 'failed') reasons.push(run.failures[slot]?.message ?? '');
+			if (run.failure(slot)) verdict = 'failed';
+			else if (run.value(slot) !== true) verdict = index;
+			if (verdict === 'failed') reasons.push(run.failure(slot)?.message ?? '');
 			if (verdict !== 'kept') break;
 		}
 		const slots = cell.figures.map((name) => nodeOf(workbook, name).slot);
 		if (verdict === 'kept') {
-			const missing = slots.find((slot) => run.failures[slot]);
+			const missing = slots.find((slot) => run.failure(slot));
 			if (missing !== undefined) {
 				verdict = 'failed';
-				reasons.push(run.failures[missing]?.message ?? '');
+				reasons.push(run.failure(missing)?.message ?? '');
 			}
 		}
 		if (typeof verdict === 'number') turnedAway[verdict] = (turnedAway[verdict] ?? 0) + 1;
 		if (verdict === 'kept') {
-			rows.push([...combination, ...slots.map((slot) => run.values[slot] as number)]);
+			rows.push([...combination, ...slots.map((slot) => run.value(slot) as number)]);
 		}
 	}
 	return {
@@ -97,10 +99,13 @@ function bruteForce(
 const tried = readWorkbook(
 	'lowering',
 	new Map([
-		...shipped.files,
+		...workbookText('lowering'),
 		[
 			'workbook.yaml',
-			(shipped.files.get('workbook.yaml') ?? '').replace('pages:\n', 'pages:\n  - tried\n'),
+			(workbookText('lowering').get('workbook.yaml') ?? '').replace(
+				'pages:\n',
+				'pages:\n  - tried\n',
+			),
 		],
 		[
 			'tried.md',
@@ -188,14 +193,14 @@ describe('on the shipped workbook', () => {
 		cell.over.forEach(({ input }, index) => inputs.set(input, row[index] as number));
 		const run = runAll(tried.graph, inputs);
 		cell.figures.forEach((name, index) => {
-			expect(row[cell.over.length + index]).toBe(run.values[nodeOf(tried, name).slot]);
+			expect(row[cell.over.length + index]).toBe(run.value(nodeOf(tried, name).slot));
 		});
 	});
 
 	test('the run it starts from stays as it was, and a second search gives the same', () => {
-		const copy = structuredClone(base);
+		const copy = stateOf(base);
 		expect(searchAll(tried.graph, base, plan)).toStrictEqual(answer);
-		expect(base).toStrictEqual(copy);
+		expect(stateOf(base)).toStrictEqual(copy);
 	});
 
 	test('what the plan has for the inputs that are tried does not matter', () => {
@@ -223,8 +228,7 @@ describe('on the shipped workbook', () => {
 		const replies: SearchReply[] = [];
 		handleSearch(
 			{
-				workbook: tried.id,
-				files: [...tried.files],
+				workbook: pack(tried),
 				inputs: [...entered],
 				cell: 'tried_kits',
 				without: [joints?.condition ?? ''],
@@ -237,8 +241,7 @@ describe('on the shipped workbook', () => {
 
 	describe('beside the page', () => {
 		const request: SearchRequest = {
-			workbook: tried.id,
-			files: [...tried.files],
+			workbook: pack(tried),
 			inputs: [...entered],
 			cell: 'tried_kits',
 			without: [],

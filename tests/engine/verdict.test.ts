@@ -173,9 +173,9 @@ describe('an entry that starts as another name', () => {
 		const base = runAll(graph, new Map([['planned', 4 * inch]]));
 		const slot = (name: string): number => graph.byId.get(name)?.slot ?? -1;
 		const ask = whatIf(graph, base, [slot('planned')], [slot('twice')]);
-		expect(ask([inch]).values[slot('twice')]).toBeCloseTo(2 * inch, 12);
+		expect(ask([inch]).value(slot('twice'))).toBeCloseTo(2 * inch, 12);
 		const fixed = whatIf(graph, base, [slot('fitted')], [slot('twice')]);
-		expect(fixed([7 * inch]).values[slot('twice')]).toBeCloseTo(14 * inch, 12);
+		expect(fixed([7 * inch]).value(slot('twice'))).toBeCloseTo(14 * inch, 12);
 	});
 
 	test('has the ± of what it follows, and what is assumed has a wide one', () => {

@@ -12,7 +12,7 @@ import {
 import type { InputCell } from '../../src/lib/language/kinds/input.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import { shipped } from '../language/shipped.ts';
-import { fence, smallWorkbook } from '../language/small-workbook.ts';
+import { fence, smallWorkbook, stateOf } from '../language/small-workbook.ts';
 
 const { graph } = shipped;
 const now = new Date('2026-11-25T08:00:00Z');
@@ -43,7 +43,7 @@ describe('the file of a job', () => {
 		expect(read.job.id).not.toBe(job.id);
 		expect(read.job.entries).toEqual(job.entries);
 		expect(read.job.block).toEqual(job.block);
-		const figures = (of: Job) => runAll(graph, inputsOf(readingsOf(graph, of))).values;
+		const figures = (of: Job) => stateOf(runAll(graph, inputsOf(readingsOf(graph, of))));
 		expect(figures(read.job)).toEqual(figures(job));
 	});
 
@@ -70,8 +70,8 @@ describe('the file of a job', () => {
 		['a bare number', '7', 'is not a job of this workbook'],
 		[
 			'later version',
-			text.replace('"version": 2', '"version": 3'),
-			'file version 3; this one reads up to 2',
+			text.replace('"version": 2', '"version": 4'),
+			'file version 4; this one reads up to 3',
 		],
 		[
 			'another workbook',
@@ -137,6 +137,39 @@ describe('what is typed and what is in force', () => {
 		const unusual = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '200'));
 		expect(unusual.value).toBeCloseTo(200 * 0.0254, 12);
 		expect(unusual.caution).toContain('200 in is unusual');
+	});
+
+	test('what was typed is shown back as it was understood, in the units of the job', () => {
+		const blank = blankJob(shipped, 'inch-pound', now);
+		const job = typed(blank, 'wheelbase', '2997 mm ± 3');
+		expect(readingOf(inputNamed('wheelbase'), job).understood).toBe('117.992 in ± 0.118 in');
+		const switched: Job = { ...job, system: 'metric' };
+		expect(readingOf(inputNamed('wheelbase'), switched).understood).toBe('2997 mm ± 3 mm');
+		const held = readingOf(inputNamed('wheelbase'), typed(job, 'wheelbase', '11x'));
+		expect(held.understood).toBe('117.992 in ± 0.118 in');
+		const list = typed(blank, 'block_sizes', '1-1/2, 2-1/2');
+		expect(readingOf(inputNamed('block_sizes'), list).understood).toBe('1 1/2 in; 2 1/2 in');
+	});
+
+	test('what could mean two things is asked, with texts that mean one in the units they were typed in', () => {
+		const job = typed(blankJob(shipped, 'inch-pound', now), 'wheelbase', '118-120');
+		const reading = readingOf(inputNamed('wheelbase'), job);
+		expect(reading.value).toBeUndefined();
+		expect(reading.offers).toEqual([
+			expect.objectContaining({ text: '118 to 120', understood: '119 in ± 1 in' }),
+		]);
+		const switched = readingOf(inputNamed('wheelbase'), { ...job, system: 'metric' });
+		expect(switched.problem).toContain('“118-120”');
+		expect(switched.offers).toBeUndefined();
+	});
+
+	test('a slope read from plumb is offered as such', () => {
+		const job = typed(blankJob(shipped, 'metric', now), 'trans_slope', '86.2');
+		const reading = readingOf(inputNamed('trans_slope'), job);
+		expect(reading.problem).toContain('It may have been read from plumb.');
+		expect(reading.offers).toEqual([
+			expect.objectContaining({ text: '90 - 86.2', understood: '3.8°' }),
+		]);
 	});
 
 	test('a date is taken when a calendar has that day', () => {

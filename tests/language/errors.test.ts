@@ -1,8 +1,9 @@
 /** Every mistake a page can have: the sentence, its place, and that all around it goes on working. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { programOf } from '../../src/lib/engine/program.ts';
-import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
+import { canRun } from '../../src/lib/engine/program.ts';
+import { readFormula } from '../../src/lib/language/formula.ts';
+import { FormulaError } from '../../src/lib/language/places.ts';
 import { problemInWords } from '../../src/lib/language/problem.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';
@@ -51,7 +52,7 @@ function otherCellsWork(workbook: Workbook): void {
 	const run = runOf(workbook);
 	expect(numberIn(workbook, run, 'sound')).toBeCloseTo(9 * inch, 12);
 	const check = workbook.graph.byId.get('sound_check/0');
-	expect(check && run.values[check.slot]).toBe(false);
+	expect(check && run.value(check.slot)).toBe(false);
 }
 
 interface Tried {
@@ -748,8 +749,8 @@ describe('mistakes that reach further than one cell', () => {
 		expect(numberIn(workbook, run, 'free')).toBeCloseTo(2 * inch, 12);
 		for (const name of ['first', 'second', 'third', 'waits']) {
 			const node = workbook.graph.byId.get(name);
-			expect(node && programOf(workbook.graph).code[node.slot]).toBeUndefined();
-			expect(node && run.failures[node.slot]?.why).toBe('mistake on the page');
+			expect(node && canRun(workbook.graph, node.slot)).toBe(false);
+			expect(node && run.failure(node.slot)?.why).toBe('mistake on the page');
 		}
 		expect(workbook.graph.byId.get('waits')?.broken).toBe(
 			'It needs “third”, which has a mistake of its own.',

@@ -1,7 +1,8 @@
 /** A workbook from page texts written in the test itself. */
 import type { Problem, Value } from '../../src/lib/language/types.ts';
-import { runAll, type Run } from '../../src/lib/engine/run.ts';
-import { readWorkbook, type Workbook } from '../../src/lib/language/workbook.ts';
+import { runAll, type Failure, type Run } from '../../src/lib/engine/run.ts';
+import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
+import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
 
 const quantities = `
@@ -25,18 +26,30 @@ quantities:
 const head = '---\ntitle: A page\nsummary: For a test\ndocument: Test\n---\n';
 export const linesOfHead = 5;
 
+interface More {
+	readonly scenarios?: readonly string[];
+	readonly pages?: readonly string[];
+	readonly standing?: readonly string[];
+	readonly files?: Readonly<Record<string, string>>;
+}
+
 /** A workbook whose pages have these bodies; page ids are the keys. */
-export function smallWorkbook(
+export function smallWorkbook(bodies: Readonly<Record<string, string>>, more: More = {}): Workbook {
+	return readWorkbook('small', smallFiles(bodies, more), lowering);
+}
+
+/** The text of a page with this body. */
+export function pageText(body: string): string {
+	return head + body;
+}
+
+/** The files of such a workbook, text by path. */
+export function smallFiles(
 	bodies: Readonly<Record<string, string>>,
-	more: {
-		readonly scenarios?: readonly string[];
-		readonly pages?: readonly string[];
-		readonly standing?: readonly string[];
-		readonly files?: Readonly<Record<string, string>>;
-	} = {},
-): Workbook {
+	more: More = {},
+): Map<string, string> {
 	const list = (names: readonly string[] = []): string => `[${names.join(', ')}]`;
-	const files = new Map(Object.entries(bodies).map(([id, body]) => [`${id}.md`, head + body]));
+	const files = new Map(Object.entries(bodies).map(([id, body]) => [`${id}.md`, pageText(body)]));
 	files.set(
 		'workbook.yaml',
 		[
@@ -49,7 +62,7 @@ export function smallWorkbook(
 		].join('\n') + quantities,
 	);
 	for (const [path, text] of Object.entries(more.files ?? {})) files.set(path, text);
-	return readWorkbook('small', files, lowering);
+	return files;
 }
 
 /** An input cell for a quantity. */
@@ -71,11 +84,19 @@ export function runOf(workbook: Workbook, entries: Readonly<Record<string, Value
 	return runAll(workbook.graph, inputs);
 }
 
+/** How every slot of a run stands, apart from the run itself. */
+export function stateOf(run: Run): { value: Value | undefined; failure: Failure | undefined }[] {
+	return run.graph.nodes.map(({ slot }) => ({
+		value: run.value(slot),
+		failure: run.failure(slot),
+	}));
+}
+
 /** The value of a name in a run. */
 export function valueIn(workbook: Workbook, run: Run, name: string): Value | undefined {
 	const node = workbook.graph.byId.get(name);
 	if (!node) throw new Error(`No node “${name}”.`);
-	return run.values[node.slot];
+	return run.value(node.slot);
 }
 
 /** The value of a name as a number. */
@@ -83,7 +104,7 @@ export function numberIn(workbook: Workbook, run: Run, name: string): number {
 	const value = valueIn(workbook, run, name);
 	if (typeof value !== 'number') {
 		const node = workbook.graph.byId.get(name);
-		const why = node && run.failures[node.slot];
+		const why = node && run.failure(node.slot);
 		throw new Error(`“${name}” has no number: ${why?.message ?? String(value)}`);
 	}
 	return value;

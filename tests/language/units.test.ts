@@ -4,24 +4,22 @@
  * truth: the worksheet itself uses only its parser and its table of units.
  */
 import fc from 'fast-check';
-import { all, create, type Unit as MathUnit } from 'mathjs';
+import type { Unit as MathUnit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
-import { programOf } from '../../src/lib/engine/program.ts';
-import { compile } from '../../src/lib/engine/compile.ts';
+import { canRun } from '../../src/lib/engine/program.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
 import { sameDimension, type Dimension } from '../../src/lib/units/dimension.ts';
-import { FormulaError, readFormula } from '../../src/lib/language/formula.ts';
+import { readFormula } from '../../src/lib/language/formula.ts';
+import { FormulaError } from '../../src/lib/language/places.ts';
 import { functionTableOf } from '../../src/lib/language/functions.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
-import { unitNamed, unitNames, unitOf } from '../../src/lib/units/mathematics.ts';
+import { unitNamed, unitNames, unitOf } from '../../src/lib/units/units.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
 import { typeOf } from '../../src/lib/language/type-check.ts';
 import type { Type } from '../../src/lib/language/types.ts';
+import { graphByHand } from '../engine/graph-by-hand.ts';
+import { mathjs, siOf } from '../engine/with-units.ts';
 import { fence, inputCell, numberIn, placeOf, runOf, smallWorkbook } from './small-workbook.ts';
-
-const mathjs = create({ ...all });
-mathjs.createUnit('rev', `${2 * Math.PI} rad`);
-mathjs.createUnit('rpm', '1 rev/minute');
-mathjs.createUnit('mph', '1 mile/hour');
-mathjs.createUnit('Mpsi', '1000000 psi');
 
 describe('when units are checked', () => {
 	const page = `${inputCell('leaf_front', 'length', 'default: 24 in')}
@@ -39,10 +37,10 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		for (const id of ['wrong', 'needs_wrong', 'tried/0']) {
 			const node = graph.byId.get(id);
 			expect(node?.broken).toBeTruthy();
-			expect(node && programOf(graph).code[node.slot]).toBeUndefined();
+			expect(node && canRun(graph, node.slot)).toBe(false);
 			expect(node?.type).toBeUndefined();
 		}
-		expect(programOf(graph).code[graph.byId.get('right')?.slot ?? -1]).toBeTypeOf('function');
+		expect(canRun(graph, graph.byId.get('right')?.slot ?? -1)).toBe(true);
 	});
 
 	test('running afterwards says the same and gives every other figure', () => {
@@ -50,7 +48,7 @@ ${fence('check', 'name: tried', 'label: T', 'when:', '  - level: stop', '    if:
 		const run = runOf(workbook);
 		expect(numberIn(workbook, run, 'right')).toBeCloseTo(25 * 0.0254, 12);
 		const node = workbook.graph.byId.get('wrong');
-		expect(node && run.failures[node.slot]).toMatchObject({
+		expect(node && run.failure(node.slot)).toMatchObject({
 			why: 'mistake on the page',
 			message: 'length + angle: leaf_front + wedge_angle. Both sides have to be of one kind.',
 		});
@@ -93,6 +91,51 @@ describe('the table of units', () => {
 		expect((unitOf(name)?.size ?? 0) / size - 1).toBeCloseTo(0, name.endsWith('psi') ? 9 : 14);
 	});
 
+	/** NIST SP 811, appendix B.8, in the seven figures it gives at most. */
+	const nist: Readonly<Record<string, number>> = {
+		m: 1,
+		cm: 1e-2,
+		mm: 1e-3,
+		km: 1e3,
+		in: 2.54e-2,
+		inch: 2.54e-2,
+		ft: 3.048e-1,
+		mile: 1.609344e3,
+		rad: 1,
+		deg: 1.745329e-2,
+		arcmin: 2.908882e-4,
+		rev: 6.283185,
+		kg: 1,
+		g: 1e-3,
+		lb: 4.5359237e-1,
+		lbf: 4.448222,
+		N: 1,
+		kN: 1e3,
+		s: 1,
+		minute: 60,
+		hour: 3600,
+		h: 3600,
+		Hz: 1,
+		rpm: 1.047198e-1,
+		mph: 4.4704e-1,
+		Pa: 1,
+		kPa: 1e3,
+		MPa: 1e6,
+		GPa: 1e9,
+		psi: 6.894757e3,
+		Mpsi: 6.894757e9,
+		W: 1,
+		kW: 1e3,
+		hp: 7.456999e2,
+	};
+
+	test('every unit is what NIST says', () => {
+		expect(Object.keys(nist).sort()).toEqual([...unitNames].sort());
+		for (const [name, size] of Object.entries(nist)) {
+			expect(Math.abs((unitNamed(name)?.size ?? 0) / size - 1), name).toBeLessThan(5e-7);
+		}
+	});
+
 	test('every unit has the size and dimension mathjs gives it', () => {
 		for (const name of unitNames) {
 			const outside = mathjs.unit(1, name);
@@ -100,15 +143,50 @@ describe('the table of units', () => {
 			expect(unitNamed(name)?.dimension).toEqual(siOf(outside).dimension);
 		}
 	});
-});
 
-/** mathjs keeps the value in SI beside the counts of mass, length, time, …, angle. */
-function siOf(found: MathUnit | number): { value: number; dimension: Dimension } {
-	if (typeof found === 'number') return { value: found, dimension: [0, 0, 0, 0, 0] };
-	const { value, dimensions } = found as unknown as { value: number; dimensions: number[] };
-	const at = (index: number): number => dimensions[index] ?? 0;
-	return { value, dimension: [at(0), at(1), at(2), at(7), 0] };
-}
+	test('units made of them come out as mathjs makes them, to the last bit', () => {
+		const factor = fc
+			.tuple(fc.constantFrom(...unitNames), fc.constantFrom('', '', '^2', '^3', '^-1', ' ^ 2'))
+			.map(([name, power]) => name + power);
+		const bracket = fc.tuple(factor, fc.constantFrom(' ', '*', '/'), factor);
+		const part = fc.oneof(
+			factor,
+			bracket.map((parts) => `(${parts.join('')})`),
+		);
+		const sign = fc.constantFrom(' ', '*', '/', ' / ', ' * ');
+		const expression = fc
+			.tuple(fc.constantFrom('', '1/'), part, fc.array(fc.tuple(sign, part), { maxLength: 4 }))
+			.map(([one, first, rest]) => one + first + rest.map((each) => each.join('')).join(''));
+		fc.assert(
+			fc.property(expression, (written) => {
+				const outside = siOf(mathjs.unit(1, written));
+				expect(unitOf(written)?.size, written).toBe(outside.value);
+				const dimension = unitOf(written)?.dimension.map((exponent) => exponent + 0);
+				expect(dimension, written).toEqual(outside.dimension.map((exponent) => exponent + 0));
+			}),
+			{ numRuns: 500 },
+		);
+	});
+
+	test.each([
+		'',
+		' ',
+		'1',
+		'2 m',
+		'm/',
+		'/m',
+		'm//s',
+		'(m',
+		'm)',
+		'm^',
+		'furlong',
+		'm + s',
+		'm^x',
+		'*',
+	])('%j is no unit', (written) => {
+		expect(unitOf(written)).toBeUndefined();
+	});
+});
 
 /** A formula of a known dimension, as text. */
 interface Written {
@@ -134,7 +212,7 @@ const scope = Object.fromEntries(
 	]),
 );
 const names = Object.keys(named);
-const slots = names.map((name) => siOf(scope[name] as MathUnit | number).value);
+const inputs = new Map(names.map((name) => [name, siOf(scope[name] as MathUnit | number).value]));
 const typeOfName = (name: string): Type => ({
 	kind: 'quantity',
 	dimension: siOf(scope[name] as MathUnit | number).dimension,
@@ -249,14 +327,14 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 		),
 		written(formulaOf(powered(dimension, 2), depth - 1).map(({ text }) => `sqrt(abs(${text}))`)),
 		written(
-			dimensions.chain((other) => {
-				const compared = formulaOf(other, depth - 1);
-				return fc
-					.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared, same, same)
-					.map(
-						([a, sign, b, yes, no]) => `(${a.text} ${sign} ${b.text} ? ${yes.text} : ${no.text})`,
-					);
-			}),
+			fc
+				.tuple(fc.constantFrom('min', 'max'), same, same, same)
+				.map(([word, a, b, c]) => `${word}(${a.text}, ${b.text}, ${c.text})`),
+		),
+		written(
+			fc
+				.tuple(condition(depth - 1), same, same)
+				.map(([asked, yes, no]) => `(${asked} ? ${yes.text} : ${no.text})`),
 		),
 	];
 	if (dimension.every((power) => power % 2 === 0)) {
@@ -276,21 +354,36 @@ function newFormulaOf(dimension: Dimension, depth: number): fc.Arbitrary<Written
 	return fc.oneof(...ways);
 }
 
+/** A comparison, or two with and, or, not. */
+function condition(depth: number): fc.Arbitrary<string> {
+	const comparison = dimensions.chain((of) => {
+		const compared = formulaOf(of, depth);
+		return fc
+			.tuple(compared, fc.constantFrom('<', '>', '<=', '>='), compared)
+			.map(([a, sign, b]) => `${a.text} ${sign} ${b.text}`);
+	});
+	return fc.oneof(
+		{ weight: 3, arbitrary: comparison },
+		fc
+			.tuple(comparison, fc.constantFrom('and', 'or'), comparison)
+			.map(([a, word, b]) => `(${a}) ${word} (${b})`),
+		comparison.map((a) => `not (${a})`),
+	);
+}
+
 const anyFormula = dimensions.chain((dimension) => formulaOf(dimension, 3));
 // The same formulas every time, so that a difference is a finding and never chance.
 const settled = { seed: 811 };
 
 const functions = functionTableOf(lowering.functions);
 
+const types = new Map(names.map((name) => [name, typeOfName(name)]));
+
 function worksheet(text: string): { type: Type; value: unknown } {
 	const { tree } = readFormula({ text, line: 1, column: 1 });
-	const type = typeOf(tree, typeOfName, functions);
-	const run = compile(tree, {
-		slotOf: (name) => names.indexOf(name),
-		typeOf: (part) => typeOf(part, typeOfName, functions),
-		functions,
-	});
-	return { type, value: run(slots) };
+	const graph = graphByHand(types, [['result', tree]], functions);
+	const { slot, type } = graph.byId.get('result') as Node;
+	return { type: type as Type, value: runAll(graph, inputs).value(slot) };
 }
 
 /** By mathjs, which takes “in” before another value as “to”; the worksheet never does. */

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { blankJob, type Job } from '../../src/lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../../src/lib/job/reading.ts';
-import { unitOf } from '../../src/lib/units/mathematics.ts';
+import { unitOf } from '../../src/lib/units/units.ts';
 import type { UnitSystem } from '../../src/lib/units/quantities.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import { numberIn } from '../language/small-workbook.ts';

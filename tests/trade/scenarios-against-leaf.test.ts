@@ -12,7 +12,7 @@
 import { expect, describe, test } from 'vitest';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
-import { unitOf } from '../../src/lib/units/mathematics.ts';
+import { unitOf } from '../../src/lib/units/units.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import {
 	taperedLeaf,

@@ -58,8 +58,8 @@ describe('nearest_size', () => {
 		const none = smallWorkbook({ one: page('default: []') });
 		const run = runOf(none);
 		const node = none.graph.byId.get('found');
-		expect(node && run.values[node.slot]).toBeUndefined();
-		expect(node && run.failures[node.slot]?.message).toContain('The list of sizes is empty');
+		expect(node && run.value(node.slot)).toBeUndefined();
+		expect(node && run.failure(node.slot)?.message).toContain('The list of sizes is empty');
 	});
 
 	test('it steps from size to size, so it carries no ±', () => {

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readEntry } from '../../src/lib/units/entry.ts';
-import { unitNames, unitOf, type Unit } from '../../src/lib/units/mathematics.ts';
+import { unitNames, unitOf, type Unit } from '../../src/lib/units/units.ts';
 import type { Shown } from '../../src/lib/units/quantities.ts';
 import {
 	nearestOnRule,
@@ -150,17 +150,13 @@ describe('a figure', () => {
 
 describe('what could be read two ways', () => {
 	test.each([
-		// A hyphen without spaces joins feet to inches and degrees to minutes, and is a minus elsewhere.
+		// A dash without spaces joins the parts of one measure; with spaces it takes away.
 		["5'-6", inches, 66],
 		['5ft-6in', inches, 66],
-		["5'-6'", inches, -12],
-		['33-1', inches, 32],
-		['33 1/2-1/4', inches, 33.25],
 		["5°-30'", degrees, 5.5],
 		["5° - 30'", degrees, 4.5],
-		['5°-0.5°', degrees, 4.5],
-		['5°-0.5', degrees, 4.5],
-		['90°-84.5', degrees, 5.5],
+		['5° - 0.5', degrees, 4.5],
+		['90° - 86.2', degrees, 3.8],
 		// What stands behind a measure is a part of it.
 		['5\' 6" 1/2', inches, 66.5],
 		['3 ft 0 1/2 in', inches, 36.5],
@@ -170,9 +166,21 @@ describe('what could be read two ways', () => {
 	});
 
 	test.each([
+		["5'-6'", inches, ["5' - 6'"]],
+		['33-1', inches, ["33' 1", '33 - 1']],
+		['33 1/2-1/4', inches, ['33 1/2 - 1/4']],
+		['5°-0.5°', degrees, ['5° - 0.5°']],
+		['5°-0.5', degrees, ['5° 0.5', '5° - 0.5']],
+		['90°-86.2', degrees, ['90° - 86.2']],
+	])('%s is asked about', (typed, shown, offers) => {
+		const found = readEntry(typed, shown.unit);
+		expect('problem' in found && found.offers?.map(({ text }) => text)).toEqual(offers);
+	});
+
+	test.each([
 		['(3 in) mm', inches, '“mm” is left over after the rest was read.'],
 		['3 in 4', inches, 'the second is not less than 1 in.'],
-		['90° 84.5', degrees, 'the second is not less than 1 deg.'],
+		['90° 86.2', degrees, 'the second is not less than 1 deg.'],
 		['('.repeat(1024), inches, `“${'('.repeat(40)}…” is too long for one reading.`],
 		['9'.repeat(5000), inches, `“${'9'.repeat(40)}…” is too long for one reading.`],
 		['('.repeat(200), inches, 'A number is missing at the end.'],

@@ -28,7 +28,8 @@ export interface Band {
 	readonly label: string;
 }
 
-export interface Drawing {
+/** A chart as it is for a run. */
+export interface Plot {
 	readonly input: Node;
 	readonly bottom: Node;
 	readonly bottomShown: Shown;
@@ -43,21 +44,16 @@ export interface Drawing {
 /** Values along a sweep: enough that a line looks round. */
 const steps = 91;
 
-function asNumber(value: unknown): number | undefined {
-	return typeof value === 'number' ? value : undefined;
-}
-
 /** Undefined while the ends of the sweep, or what is drawn, are not known. */
-export function drawingOf(
+export function plotOf(
 	cell: ChartCell,
 	wish: Sweep | undefined,
 	figures: Figures,
-): Drawing | undefined {
+): Plot | undefined {
 	const { graph, run, quantities, system } = figures;
 	const nodeOf = (name: string | undefined): Node | undefined =>
 		name === undefined ? undefined : graph.byId.get(name);
-	const valueOf = (node: Node | undefined): number | undefined =>
-		node && asNumber(run.values[node.slot]);
+	const valueOf = (node: Node | undefined): number | undefined => node && run.number(node.slot);
 	const input = nodeOf(wish?.input);
 	const bottom = nodeOf(cell.bottom) ?? input;
 	const drawn = cell.draw.flatMap((name) => nodeOf(name) ?? []);

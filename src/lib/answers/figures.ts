@@ -1,28 +1,33 @@
 /** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
 import { checkResult } from '../engine/checks.ts';
 import type { Graph, Node } from '../language/graph.ts';
+import type { Cell } from '../language/kinds/index.ts';
 import type { CheckCell, Level } from '../language/kinds/check.ts';
-import type { PlusMinus } from '../engine/plus-minus.ts';
 import { proseOf } from '../language/prose.ts';
 import { shownAs, type Quantities, type Shown, type UnitSystem } from '../units/quantities.ts';
-import { linked, type Failure, type Run } from '../engine/run.ts';
+import { linked } from '../engine/reach.ts';
+import type { PlusMinus } from '../engine/plus-minus.ts';
+import type { Failure, Run } from '../engine/run.ts';
 import { showFigure, showReading } from '../units/shown.ts';
 import type { Value } from '../language/types.ts';
 import { cellsOf, type Workbook } from '../language/workbook.ts';
 import { isMeasured, type Reading } from '../job/reading.ts';
 
-/** A run with what is needed to show it. */
-export interface Figures {
-	readonly graph: Graph;
+/** How amounts are shown. */
+export interface Showing {
 	readonly quantities: Quantities;
 	readonly system: UnitSystem;
+}
+
+/** A run with what is needed to show it. How sure its figures are is another thing, and comes later. */
+export interface Figures extends Showing {
+	readonly graph: Graph;
 	readonly run: Run;
-	readonly plusMinus: readonly (PlusMinus | undefined)[];
 }
 
 /**
- * The ± of an input, SI: as typed with it, else the page's own, which is wider while nobody entered a value. A part that is not changed is exactly
- * nought, for nothing is measured there.
+ * The ± of an input, SI: as typed with it, else the page's own, which is wider while nobody entered a value.
+ * A part that is not changed is exactly nought, for nothing is measured there.
  */
 export function inputPlusMinus({ input }: Node, reading: Reading | undefined): number {
 	if (reading?.plusMinus !== undefined) return reading.plusMinus;
@@ -36,12 +41,23 @@ export function inputPlusMinus({ input }: Node, reading: Reading | undefined): n
 	return input.part && value === 0 ? 0 : input.plusMinus;
 }
 
+/** Names of what a cell gives, works out for itself, or takes from others. */
+export function namesIn({ gives, asks, mentions }: Cell): string[] {
+	return [...gives, ...mentions].map(({ name }) => name).concat(asks.map(({ id }) => id));
+}
+
 /** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
 export function figuresInSight(workbook: Workbook, page: string): readonly number[] {
 	const cells = cellsOf(workbook).filter((cell) => cell.page === page);
 	const named = cells.flatMap(({ gives, mentions }) => [...gives, ...mentions]);
+	const { byId } = workbook.graph;
 	const names = new Set([...workbook.standing, ...named.map(({ name }) => name)]);
-	return [...names].flatMap((name) => workbook.graph.byId.get(name)?.slot ?? []);
+	const slots = [...names].flatMap((name) => byId.get(name)?.slot ?? []);
+	// A check is weighed by the ± of what its conditions look at.
+	const weighed = cells.flatMap(({ kind, asks }) =>
+		kind === 'check' ? asks.flatMap(({ id }) => byId.get(id)?.needs ?? []) : [],
+	);
+	return [...new Set([...slots, ...weighed])];
 }
 
 /** How a node's amounts are shown; undefined for what is not a quantity. */
@@ -56,8 +72,8 @@ export function shownForNode(
 }
 
 /** A value in words. Inputs read as their rule would give them, figures in decimals. */
-export function valueInWords(node: Node, value: Value, figures: Figures): string {
-	const shown = shownForNode(node, figures.quantities, figures.system);
+export function valueInWords(node: Node, value: Value, { quantities, system }: Showing): string {
+	const shown = shownForNode(node, quantities, system);
 	if (typeof value === 'number' && shown) {
 		return node.input ? showReading(value, shown) : showFigure(value, shown);
 	}
@@ -70,7 +86,7 @@ export function valueInWords(node: Node, value: Value, figures: Figures): string
 /** The value of a name in a run, SI. */
 export function valueNamed(name: string, { graph, run }: Figures): Value | undefined {
 	const node = graph.byId.get(name);
-	return node && run.values[node.slot];
+	return node && run.value(node.slot);
 }
 
 /** Why the first of several names that has no value has none. */
@@ -80,7 +96,7 @@ export function firstFailure(
 ): Failure | undefined {
 	for (const name of names) {
 		const node = graph.byId.get(name);
-		const failure = node && run.failures[node.slot];
+		const failure = node && run.failure(node.slot);
 		if (failure) return failure;
 	}
 	return undefined;
@@ -108,6 +124,12 @@ export function measurementsBehind(node: Node, graph: Graph): readonly Node[] {
 	});
 }
 
+/** Slots of some names, and of all that they hang on. */
+export function slotsBehind(graph: Graph, names: readonly string[]): ReadonlySet<number> {
+	const slots = names.flatMap((name) => graph.byId.get(name)?.slot ?? []);
+	return linked(graph, slots, 'needs');
+}
+
 /** A check's answer in words, or why there is none yet. */
 export type CheckAnswer =
 	| {
@@ -121,14 +143,19 @@ export type CheckAnswer =
 
 /** A level with its sign; open where a check has no answer yet. */
 export const levelWords: Readonly<Record<Level | 'open', string>> = {
-	clear: '✓ Clear',
-	caution: '! Caution',
-	stop: '✕ Stop',
-	open: '… Not known yet',
+	clear: 'Clear',
+	caution: 'Caution',
+	stop: 'Stop',
+	open: 'Not known yet',
 };
 
-export function checkAnswer(cell: CheckCell, figures: Figures): CheckAnswer {
-	const result = checkResult(figures.graph, figures.run, cell, figures.plusMinus);
+/** @param plusMinus by slot; without it every figure counts as certain */
+export function checkAnswer(
+	cell: CheckCell,
+	figures: Figures,
+	plusMinus: readonly (PlusMinus | undefined)[] = [],
+): CheckAnswer {
+	const result = checkResult(figures.graph, figures.run, cell, plusMinus);
 	if ('why' in result) return { failure: result };
 	return {
 		level: result.level,

@@ -1,9 +1,9 @@
 /** The columns of a comparison: the stock truck, the plan as it is, and each option, run on copies. */
 import type { CompareCell } from '../language/kinds/compare.ts';
-import { rerun, type Run } from '../engine/run.ts';
+import { otherwise, type Run } from '../engine/run.ts';
 import type { Value } from '../language/types.ts';
 import { shownForNode, valueNamed, type Figures } from './figures.ts';
-import type { Job, KitOption } from '../job/job.ts';
+import type { KitOption } from '../job/job.ts';
 import { readingOf, type Reading } from '../job/reading.ts';
 import { showChange } from '../units/shown.ts';
 
@@ -13,51 +13,58 @@ export interface OptionColumn {
 	readonly name: string;
 	/** Undefined for the stock truck and the plan, which are not typed here. */
 	readonly option?: KitOption;
-	/** How each input that options set stands in it. */
+	/** How each input that options set stands in it; none for the plan, which is typed elsewhere. */
 	readonly readings: ReadonlyMap<string, Reading>;
 	readonly figures: Figures;
 }
 
 /**
  * All columns, the stock truck first.
+ * @param options of the job
  * @param figures of the job as it is
+ * @param before columns as they were: one stays while neither its option nor the figures are others
  */
-export function optionColumns(cell: CompareCell, job: Job, figures: Figures): OptionColumn[] {
-	const { graph } = figures;
+export function optionColumns(
+	cell: CompareCell,
+	options: readonly KitOption[],
+	figures: Figures,
+	before: readonly OptionColumn[] = [],
+): OptionColumn[] {
+	const { graph, system } = figures;
 	const inputs = cell.set.flatMap((name) => graph.byId.get(name)?.input ?? []);
+	const same = figures === before[1]?.figures;
 	const column = (
 		id: string,
 		name: string,
 		entries: KitOption['entries'],
 		option?: KitOption,
 	): OptionColumn => {
+		const kept = same && before.find((each) => each.id === id && each.option === option);
+		if (kept) return kept;
 		const readings = new Map(
-			inputs.map((input): [string, Reading] => [input.name, readingOf(input, { ...job, entries })]),
+			inputs.map((input): [string, Reading] => [input.name, readingOf(input, { entries, system })]),
 		);
-		// The plan is what the job has been run with already.
-		const run = entries === job.entries ? figures.run : runWith(readings, figures);
 		return {
 			id,
 			name,
 			...(option && { option }),
 			readings,
-			figures: { ...figures, run, plusMinus: [] },
+			figures: { ...figures, run: runWith(readings, figures) },
 		};
 	};
 	return [
 		column('stock', 'Stock parts', {}),
-		column('plan', 'The plan', job.entries),
-		...(job.options ?? []).map((option) => column(option.id, option.name, option.entries, option)),
+		// The plan is what the job has been run with already.
+		{ id: 'plan', name: 'The plan', readings: new Map(), figures },
+		...options.map((option) => column(option.id, option.name, option.entries, option)),
 	];
 }
 
-/** A copy of a run with some inputs read otherwise. */
+/** A run with some inputs read otherwise. */
 function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures): Run {
 	const changed = new Map<string, Value | undefined>();
 	for (const [input, { value }] of readings) changed.set(input, value);
-	const copy = { values: [...run.values], failures: [...run.failures], entered: [...run.entered] };
-	rerun(graph, copy, changed);
-	return copy;
+	return otherwise(graph, run, changed);
 }
 
 /** A figure's difference to another run, in words with its sign; empty where either has none. */

@@ -38,13 +38,13 @@ export function checkResult(
 	for (const each of cell.cases) {
 		const slot = graph.byId.get(each.condition)?.slot;
 		if (slot === undefined) continue;
-		const failure = run.failures[slot];
+		const failure = run.failure(slot);
 		if (failure && !result) return failure;
 		if (failure) break;
 		const verdict: Verdict = settled ? 'fails' : verdictOf(graph, run, plusMinus, slot);
 		if (verdict !== 'fails') might.add(each.level);
 		settled ||= verdict === 'holds';
-		if (run.values[slot] === true) {
+		if (run.value(slot) === true) {
 			result ??= { level: each.level, because: each.because, do: each.do };
 		}
 	}

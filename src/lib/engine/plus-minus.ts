@@ -4,9 +4,10 @@
  * derivatives are numerical, from central differences over the compiled graph; since each entry is moved
  * as a whole, a figure that uses it twice (x − x) counts it rightly.
  */
-import type { Tree } from '../language/formula.ts';
-import { childrenOf, type Graph, type Node } from '../language/graph.ts';
-import { linked, whatIf, type Run } from './run.ts';
+import { childrenOf, type Tree } from '../language/tree.ts';
+import type { Graph, Node } from '../language/graph.ts';
+import { linked, questionOf, type Question } from './reach.ts';
+import { asking, type Run } from './run.ts';
 
 /** One entry's part in the ± of a figure. */
 export interface PlusMinusPart {
@@ -19,11 +20,6 @@ export interface PlusMinusPart {
 	readonly face?: true;
 	/** What this entry's ± alone does to the figure, SI, signed. */
 	readonly brings: number;
-}
-
-/** What is the same for two parts that come from the same place, and otherwise not. */
-export function sourceOf({ input, face }: PlusMinusPart): string {
-	return face ? `face of ${input}` : input;
 }
 
 export interface PlusMinus {
@@ -49,7 +45,8 @@ function slopeOf(rise: number, fall: number): number {
 /**
  * The ± of entries and of the figures wanted.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
- * @param wanted slots of figures; all of them when left out
+ * @param wanted slots of figures; all of them when left out. Who asks again and again hands in the same
+ * list, for what leads to them is found once for each
  * @returns by slot; undefined for what is no quantity or not wanted, and where a figure has no value, is
  * rounded to steps or hangs on one that is, or one of the moved runs had none
  */
@@ -57,54 +54,31 @@ export function plusMinusOfAll(
 	graph: Graph,
 	run: Run,
 	plusMinusOf: (input: Node) => number,
-	wanted: readonly number[] = graph.nodes.map(({ slot }) => slot),
+	wanted?: readonly number[],
 ): (PlusMinus | undefined)[] {
-	const stepped = linked(
-		graph,
-		graph.nodes.flatMap(({ formula, slot }) => (formula && rounds(formula.tree) ? [slot] : [])),
-		'feeds',
-	);
+	const { figures, ways } = sightOf(graph, wanted);
+	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
 	const parts = new Map<number, PlusMinusPart[]>();
-	const figures = wanted.filter((slot) => {
-		const node = graph.nodes[slot];
-		return node?.type?.kind === 'quantity' && !node.input && !stepped.has(slot);
-	});
-	for (const slot of figures) if (run.values[slot] !== undefined) parts.set(slot, []);
-	const leading = linked(graph, figures, 'needs');
-	for (const input of graph.nodes) {
-		if (!input.input || input.type?.kind !== 'quantity') continue;
-		const value = run.values[input.slot];
-		if (typeof value !== 'number') continue;
-		const size = plusMinusOf(input);
-		parts.set(input.slot, size > 0 ? [...partsOf(input, size, size)] : []);
-		if (!(size > 0) || !leading.has(input.slot)) continue;
-		const ask = whatIf(graph, run, [input.slot], figures, leading);
-		const at = (moved: number): (number | undefined)[] => {
-			const { values } = ask([moved]);
-			return figures.map((slot) => {
-				const found = values[slot];
-				return typeof found === 'number' ? found : undefined;
-			});
-		};
-		const above = at(value + share * size);
-		const below = at(value - share * size);
-		figures.forEach((slot, index) => {
-			const here = run.values[slot];
-			if (typeof here !== 'number') return;
-			const [up, down] = [above[index], below[index]];
-			const rise = up === undefined ? undefined : (up - here) / share;
-			const fall = down === undefined ? undefined : (here - down) / share;
-			// At the edge of what can be assembled only one side answers.
-			const brings =
-				rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
-			if (brings === undefined) parts.delete(slot);
-			else if (brings !== 0) parts.get(slot)?.push(...partsOf(input, brings, size));
-		});
+	for (const slot of figures) if (!run.fails(slot)) parts.set(slot, []);
+	for (const way of ways) {
+		const { slot } = way.input;
+		const value = run.number(slot);
+		if (value === undefined) continue;
+		const size = plusMinusOf(way.input);
+		const own = size > 0 ? partsOf(way.input, size, size) : [];
+		// What it starts as has brought its own already.
+		const brought = parts.get(slot);
+		if (brought) brought.push(...own);
+		else found[slot] = own.length > 0 ? { size, parts: own } : sure;
+		if (size > 0 && way.figures().length > 0) addParts(graph, run, way, value, size, parts);
 	}
-	return graph.nodes.map(({ slot }) => {
-		const own = parts.get(slot);
-		return own && together(own);
-	});
+	for (const [slot, own] of parts) found[slot] = together(own);
+	return found;
+}
+
+/** What is the same for two parts that come from the same place, and otherwise not. */
+export function sourceOf({ input, face }: PlusMinusPart): string {
+	return face ? `face of ${input}` : input;
 }
 
 /** What a reading brings, in the part of its face and that of its repeat where its cell tells them apart. */
@@ -124,14 +98,107 @@ function together(parts: readonly PlusMinusPart[]): PlusMinus {
 	const bySource = new Map<string, PlusMinusPart>();
 	for (const part of parts) {
 		const source = sourceOf(part);
-		const brings = (bySource.get(source)?.brings ?? 0) + part.brings;
-		bySource.set(source, { ...part, brings });
+		const before = bySource.get(source);
+		bySource.set(source, before ? { ...part, brings: before.brings + part.brings } : part);
 	}
 	const own = [...bySource.values()];
 	return {
 		size: Math.hypot(...own.map(({ brings }) => brings)),
 		parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
 	};
+}
+
+const sure: PlusMinus = { size: 0, parts: [] };
+
+/**
+ * Adds what an entry's ± brings to each figure it reaches.
+ * @param parts by slot; a figure for which that cannot be said goes
+ */
+function addParts(
+	graph: Graph,
+	run: Run,
+	way: Way,
+	value: number,
+	size: number,
+	parts: Map<number, PlusMinusPart[]>,
+): void {
+	const ask = asking(graph, run, way.question());
+	const figures = way.figures();
+	const risen = ask([value + share * size]);
+	const above = figures.map((slot) => risen.number(slot));
+	const below = ask([value - share * size]);
+	figures.forEach((slot, index) => {
+		const own = parts.get(slot);
+		const here = run.number(slot);
+		if (!own || here === undefined) return;
+		const [up, down] = [above[index], below.number(slot)];
+		const rise = up === undefined ? undefined : (up - here) / share;
+		const fall = down === undefined ? undefined : (here - down) / share;
+		// At the edge of what can be assembled only one side answers.
+		const brings = rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
+		if (brings === undefined) parts.delete(slot);
+		else if (brings !== 0) own.push(...partsOf(way.input, brings, size));
+	});
+}
+
+/** How one input comes to the figures in sight. */
+interface Way {
+	readonly input: Node;
+	/** Moving it, in sight of the figures. */
+	question(): Question;
+	/** Slots of the figures it reaches. */
+	figures(): readonly number[];
+}
+
+/** What is to be known of a list of wanted slots, whatever the entries are. */
+interface Sight {
+	readonly figures: readonly number[];
+	/** One for each input that asks for a quantity. */
+	readonly ways: readonly Way[];
+}
+
+const sights = new WeakMap<Graph, WeakMap<object, Sight>>();
+
+function sightOf(graph: Graph, wanted?: readonly number[]): Sight {
+	const known = sights.get(graph) ?? new WeakMap<object, Sight>();
+	sights.set(graph, known);
+	const key = wanted ?? graph;
+	let sight = known.get(key);
+	if (!sight) known.set(key, (sight = newSight(graph, wanted ?? graph.order)));
+	return sight;
+}
+
+function newSight(graph: Graph, wanted: readonly number[]): Sight {
+	const { nodes } = graph;
+	const stepped = linked(
+		graph,
+		nodes.flatMap(({ formula, slot }) => (formula && rounds(formula.tree) ? [slot] : [])),
+		'feeds',
+	);
+	const figures = [...new Set(wanted)].filter((slot) => {
+		const node = nodes[slot];
+		return node?.type?.kind === 'quantity' && node.formula && !stepped.has(slot);
+	});
+	const ways = nodes.filter(({ input, type }) => input && type?.kind === 'quantity');
+	return { figures, ways: ways.map((input) => wayOf(graph, input, figures)) };
+}
+
+/** Found when it is first asked for: most entries have no ±. */
+function wayOf(graph: Graph, input: Node, figures: readonly number[]): Way {
+	let question: Question | undefined;
+	let reached: readonly number[] | undefined;
+	const way: Way = {
+		input,
+		question: () => (question ??= questionOf(graph, [input.slot], figures)),
+		figures() {
+			if (!reached) {
+				const { between } = way.question();
+				reached = figures.filter((slot) => between.has(slot));
+			}
+			return reached;
+		},
+	};
+	return way;
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);

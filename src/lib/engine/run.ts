@@ -1,12 +1,13 @@
 /**
- * Running a graph. A run is an array of slots with plain values in SI, and beside it why a slot has none.
- * Sweeps, options, ±, solve and search are all one act: copy the slots, override some inputs, run the
- * nodes they reach.
+ * Running a graph. A run holds for every slot a plain value in SI, or why it has none. Sweeps, options, ±,
+ * solve and search are all one act: override some inputs, run the nodes they reach.
  */
 import { OutOfRange } from '../mechanics/out-of-range.ts';
-import { programOf } from './program.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Value } from '../language/types.ts';
+import { operate } from './operations.ts';
+import { programOf, type Program } from './program.ts';
+import { questionOf, reachOf, type Question } from './reach.ts';
 
 /** Why a slot has no value. */
 export interface Failure {
@@ -16,93 +17,227 @@ export interface Failure {
 	readonly from: readonly string[];
 }
 
-/**
- * The state of a run. A slot has a value or a failure, never both, never neither. Two runs of one graph
- * with the same inputs hold the same values to the last bit, however they came about.
- */
-export interface Run {
-	readonly values: (Value | undefined)[];
-	readonly failures: (Failure | undefined)[];
-	/** Whether a value was given for an input. One that starts as another name follows it until then. */
-	readonly entered: boolean[];
-}
-
 /** What is entered for each input by name; a missing one is not entered. */
 export type Inputs = ReadonlyMap<string, Value>;
 
-/** Runs everything once, in order. */
-export function runAll(graph: Graph, inputs: Inputs): Run {
-	const run: Run = {
-		values: new Array<Value | undefined>(graph.nodes.length),
-		failures: new Array<Failure | undefined>(graph.nodes.length),
-		entered: new Array<boolean>(graph.nodes.length).fill(false),
-	};
-	for (const slot of graph.order) {
-		const node = graph.nodes[slot] as Node;
-		if (node.input) enter(graph, run, node, inputs.get(node.id));
-		else runNode(graph, run, node);
-	}
-	return run;
-}
+/** How a slot stands. A figure stands as the worst of what it needs: the larger number. */
+const hasValue = 0;
+const waits = 1;
+const failed = 2;
+/** Left for later: it is worked out when it is asked for. */
+const later = 3;
 
-/** Puts a value, or nothing, into an input's slot. Without one it follows what it starts as, if anything. */
-function enter(graph: Graph, run: Run, node: Node, value: Value | undefined): void {
-	run.entered[node.slot] = value !== undefined;
-	const [source] = node.needs;
-	if (value === undefined && source !== undefined && node.broken === undefined) {
-		run.values[node.slot] = run.values[source];
-		run.failures[node.slot] = run.failures[source];
-		return;
-	}
-	run.values[node.slot] = value;
-	run.failures[node.slot] =
-		node.broken !== undefined
-			? { why: 'mistake on the page', message: node.broken, from: [node.id] }
-			: value === undefined
-				? notEntered(graph, [node.id])
-				: undefined;
-}
+/**
+ * The state of a run. A slot has a value or a failure, never both, never neither. Two runs of one graph
+ * with the same inputs hold the same values to the last bit, however they came about.
+ *
+ * It is asked by slot, and goes by place within, as its program does. While it runs, a place that fails
+ * only notes that it does; why is found when somebody asks.
+ */
+export class Run {
+	readonly graph: Graph;
+	readonly program: Program;
+	readonly #numbers: Float64Array;
+	readonly #values: (Value | undefined)[];
+	readonly #states: Uint8Array;
+	/** Failures where they began, or the run that a place was taken over from and that knows why. */
+	readonly #own: (Failure | Run | undefined)[];
+	/** By place, 1 for an input with a value of its own: it no longer follows what it starts as. */
+	readonly #entered: Uint8Array;
+	/** What was told of failures since something last changed, by slot. */
+	readonly #told = new Map<number, Failure>();
 
-function runNode(graph: Graph, run: Run, node: Node): void {
-	const { slot } = node;
-	if (node.input) {
-		if (!run.entered[slot]) enter(graph, run, node, undefined);
-		return;
+	/** As another run stands; else with nothing entered, and all that can be run left for later. */
+	constructor(graph: Graph, like?: Run) {
+		const program = programOf(graph);
+		const nodes = like ? [] : graph.order.map((slot) => graph.nodes[slot] as Node);
+		this.graph = graph;
+		this.program = program;
+		this.#numbers = (like ? like.#numbers : program.numbers).slice();
+		this.#values = (like ? like.#values : program.values).slice();
+		this.#states = like ? like.#states.slice() : Uint8Array.from(nodes, stateAtFirst);
+		this.#own = like ? like.#own.slice() : nodes.map(mistakeOf);
+		this.#entered = like ? like.#entered.slice() : new Uint8Array(graph.nodes.length);
 	}
-	let failure: Failure | undefined;
-	let value: Value | undefined;
-	if (node.broken !== undefined) {
-		failure = { why: 'mistake on the page', message: node.broken, from: [node.id] };
-	} else {
-		failure = failureBefore(graph, run, node);
-		if (!failure) {
-			try {
-				value = programOf(graph).code[slot]?.(run.values);
-				failure = notFinite(node, value);
-			} catch (cause) {
-				if (!(cause instanceof OutOfRange)) throw cause;
-				failure = { why: 'out of range', message: cause.message, from: [node.id] };
-			}
+
+	/** The value of a slot, SI; undefined where it has none. */
+	value(slot: number): Value | undefined {
+		if (this.fails(slot)) return undefined;
+		const place = this.#placeOf(slot);
+		return this.program.isNumber[place] ? this.#numbers[place] : this.#values[place];
+	}
+
+	/** The value of a slot that is a quantity, SI; undefined for anything else. */
+	number(slot: number): number | undefined {
+		return this.program.isNumber[this.#placeOf(slot)]
+			? (this.value(slot) as number | undefined)
+			: undefined;
+	}
+
+	/** Whether a slot has no value. */
+	fails(slot: number): boolean {
+		const place = this.#placeOf(slot);
+		if (this.#states[place] === later) this.#settle(place);
+		return this.#states[place] !== hasValue;
+	}
+
+	/** Why a slot has no value. */
+	failure(slot: number): Failure | undefined {
+		if (!this.fails(slot)) return undefined;
+		let failure = this.#told.get(slot);
+		if (!failure) this.#told.set(slot, (failure = this.#explain(this.#placeOf(slot))));
+		return failure;
+	}
+
+	#placeOf(slot: number): number {
+		return this.graph.rank[slot] as number;
+	}
+
+	#needsOf(place: number): Int32Array {
+		const { starts, places } = this.program.needs;
+		return places.subarray(starts[place], starts[place + 1]);
+	}
+
+	/** The first failure among what it needs, as far back as it goes; else all missing entries together. */
+	#explain(place: number): Failure {
+		let at: number | undefined = place;
+		while (at !== undefined && this.#states[at] === failed) {
+			const own: Failure | Run | undefined = this.#own[at];
+			const failure: Failure | undefined =
+				own instanceof Run ? own.failure(this.graph.order[at] as number) : own;
+			if (failure) return failure;
+			at = this.#needsOf(at).find((need) => this.#states[need] === failed);
+		}
+		return notEntered(this.graph, this.#missing(place));
+	}
+
+	/** Ids of the entries a place waits for, in the order they are met. */
+	#missing(place: number): string[] {
+		const { nodes, order } = this.graph;
+		const seen = new Set<number>();
+		const missing = new Set<string>();
+		const left = [place];
+		for (let at = left.pop(); at !== undefined; at = left.pop()) {
+			if (seen.has(at) || this.#states[at] !== waits) continue;
+			seen.add(at);
+			const own = this.#own[at];
+			const slot = order[at] as number;
+			const node = nodes[slot] as Node;
+			if (own instanceof Run) for (const id of own.failure(slot)?.from ?? []) missing.add(id);
+			else if (!node.formula) missing.add(node.id);
+			else left.push(...this.#needsOf(at).toReversed());
+		}
+		return [...missing];
+	}
+
+	/** What was told of failures may hold no longer. */
+	#forget(): void {
+		// Emptying an empty map costs as much as a formula.
+		if (this.#told.size > 0) this.#told.clear();
+	}
+
+	/** Puts a value, or nothing, into an input's slot. With nothing it follows what it starts as, if anything. */
+	enter(slot: number, value: Value | undefined): void {
+		this.#forget();
+		if (this.graph.nodes[slot]?.broken !== undefined) return;
+		const place = this.#placeOf(slot);
+		this.#own[place] = undefined;
+		this.#states[place] = value === undefined ? waits : hasValue;
+		this.#entered[place] = value === undefined ? 0 : 1;
+		if (this.program.isNumber[place]) this.#numbers[place] = (value ?? NaN) as number;
+		else this.#values[place] = value;
+		if (value === undefined) this.run(Int32Array.of(place));
+	}
+
+	/** Takes slots over as they stand in another run of the same graph. */
+	takeOver(from: Run, slots: readonly number[]): void {
+		this.#forget();
+		for (const slot of slots) {
+			const place = this.#placeOf(slot);
+			const fails = from.fails(slot);
+			this.#states[place] = from.#states[place] as number;
+			this.#numbers[place] = from.#numbers[place] as number;
+			this.#values[place] = from.#values[place];
+			this.#own[place] = fails ? from : undefined;
+			this.#entered[place] = from.#entered[place] as number;
 		}
 	}
-	run.values[slot] = failure ? undefined : value;
-	run.failures[slot] = failure;
-}
 
-/** The failure a node takes over from what it needs: all missing entries together, else the first. */
-function failureBefore(graph: Graph, run: Run, node: Node): Failure | undefined {
-	const missing: string[] = [];
-	for (const need of node.needs) {
-		const failure = run.failures[need];
-		if (!failure) continue;
-		if (failure.why !== 'not entered') return failure;
-		for (const id of failure.from) if (!missing.includes(id)) missing.push(id);
+	/** Runs places from low to high; what they need stands as it is to be. */
+	run(places: Int32Array): void {
+		this.#forget();
+		const { starts, needs } = this.program;
+		const states = this.#states;
+		for (let index = 0; index < places.length; index++) {
+			const place = places[index] as number;
+			const from = starts[place] as number;
+			const to = starts[place + 1] as number;
+			if (from === to || this.#entered[place]) continue;
+			let state = hasValue;
+			const end = needs.starts[place + 1] as number;
+			for (let need = needs.starts[place] as number; need < end; need++) {
+				state = Math.max(state, states[needs.places[need] as number] as number);
+			}
+			if (state !== hasValue) this.#own[place] = undefined;
+			else if (!this.#worksOut(place, from, to)) state = failed;
+			states[place] = state;
+		}
 	}
-	return missing.length > 0 ? notEntered(graph, missing) : undefined;
+
+	/** Runs the operations of one place; false where they give no value. */
+	#worksOut(place: number, from: number, to: number): boolean {
+		let why: string | undefined;
+		try {
+			operate(this.program.work, from, to, this.#numbers, this.#values);
+			// What is no quantity has nought among the numbers.
+			if (Number.isFinite(this.#numbers[place])) return true;
+		} catch (cause) {
+			if (!(cause instanceof OutOfRange)) throw cause;
+			why = cause.message;
+		}
+		const node = this.graph.nodes[this.graph.order[place] as number] as Node;
+		this.#own[place] = {
+			why: 'out of range',
+			message: why ?? notFinite(node),
+			from: [node.id],
+		};
+		return false;
+	}
+
+	/** Leaves places for later. */
+	postpone(places: Int32Array): void {
+		this.#forget();
+		for (const place of places) if (!this.#entered[place]) this.#states[place] = later;
+	}
+
+	/** Runs a place that was left for later, and what it needs of those. */
+	#settle(place: number): void {
+		const seen = new Set([place]);
+		// A set goes on over what is added to it on the way.
+		for (const at of seen) {
+			for (const need of this.#needsOf(at)) if (this.#states[need] === later) seen.add(need);
+		}
+		this.run(Int32Array.from(seen).sort());
+	}
 }
 
-function notEntered(graph: Graph, from: readonly string[]): Failure {
-	const labels = from.map((id) => graph.byId.get(id)?.label ?? id);
+function stateAtFirst({ formula, broken }: Node): number {
+	if (broken !== undefined) return failed;
+	return formula ? later : waits;
+}
+
+function mistakeOf({ id, broken }: Node): Failure | undefined {
+	return broken === undefined
+		? undefined
+		: { why: 'mistake on the page', message: broken, from: [id] };
+}
+
+function notFinite({ label, id }: Node): string {
+	return `${label || id} comes out as no finite number: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`;
+}
+
+function notEntered({ byId }: Graph, from: readonly string[]): Failure {
+	const labels = from.map((id) => byId.get(id)?.label ?? id);
 	return {
 		why: 'not entered',
 		message:
@@ -113,94 +248,91 @@ function notEntered(graph: Graph, from: readonly string[]): Failure {
 	};
 }
 
-function notFinite(node: Node, value: Value | undefined): Failure | undefined {
-	if (typeof value !== 'number' || Number.isFinite(value)) return undefined;
-	return {
-		why: 'out of range',
-		message: `${node.label || node.id} comes out as no finite number: something is divided by nothing, or an angle has no such sine. Check the entries it comes from.`,
-		from: [node.id],
-	};
+/** Runs everything once, in order. */
+export function runAll(graph: Graph, inputs: Inputs): Run {
+	const run = new Run(graph);
+	for (const { input, slot, id } of graph.nodes) if (input) run.enter(slot, inputs.get(id));
+	run.run(run.program.all);
+	return run;
 }
 
-/** These slots and all that hang on them (feeds), or that they hang on (needs), near and far. */
-export function linked(
-	graph: Graph,
-	from: readonly number[],
-	links: 'feeds' | 'needs',
-): ReadonlySet<number> {
-	const seen = new Set(from);
-	const left = [...from];
-	for (let slot = left.pop(); slot !== undefined; slot = left.pop()) {
-		for (const next of graph.nodes[slot]?.[links] ?? []) {
-			if (!seen.has(next)) {
-				seen.add(next);
-				left.push(next);
-			}
-		}
-	}
-	return seen;
-}
-
-/** The nodes some inputs reach, in order; only those among some slots when these are given. */
-function reached(
-	graph: Graph,
-	inputs: readonly number[],
-	among?: ReadonlySet<number>,
-): readonly Node[] {
-	return [...linked(graph, inputs, 'feeds')]
-		.filter((slot) => !inputs.includes(slot) && (!among || among.has(slot)))
-		.sort((a, b) => (graph.rank[a] ?? 0) - (graph.rank[b] ?? 0))
-		.map((slot) => graph.nodes[slot] as Node);
-}
+/** Entries to change: names of inputs and their new value, undefined for none. */
+export type Changed = ReadonlyMap<string, Value | undefined>;
 
 /**
  * Changes some entries in place and runs only what they reach, each node once.
- * @param changed names of inputs and their new value, undefined for none
  * @returns the nodes that were run
  */
-export function rerun(
-	graph: Graph,
-	run: Run,
-	changed: ReadonlyMap<string, Value | undefined>,
-): readonly Node[] {
-	const slots: number[] = [];
-	for (const [name, value] of changed) {
-		const node = graph.byId.get(name);
-		if (!node?.input) continue;
-		enter(graph, run, node, value);
-		slots.push(node.slot);
-	}
-	const nodes = reached(graph, slots);
-	for (const node of nodes) runNode(graph, run, node);
-	return nodes;
+export function rerun(graph: Graph, run: Run, changed: Changed): readonly Node[] {
+	const reach = reachOf(run.program, enterAll(graph, run, changed));
+	run.run(reach.places);
+	return reach.nodes;
 }
 
 /**
- * A way to ask “what if”: overrides some inputs on a copy of a run, again and again.
+ * A copy of a run with some entries changed. Nothing is run yet: each figure is worked out when it is asked
+ * for, so that what nobody looks at costs nothing.
+ */
+export function otherwise(graph: Graph, base: Run, changed: Changed): Run {
+	const run = new Run(graph, base);
+	run.postpone(reachOf(run.program, enterAll(graph, run, changed)).places);
+	return run;
+}
+
+/** Puts entries into their slots, which it gives back; what is no input is passed by. */
+function enterAll({ byId }: Graph, run: Run, changed: Changed): number[] {
+	const slots: number[] = [];
+	for (const [name, value] of changed) {
+		const node = byId.get(name);
+		if (!node?.input) continue;
+		run.enter(node.slot, value);
+		slots.push(node.slot);
+	}
+	return slots;
+}
+
+/** For each graph one run to ask questions on, and for whom it is made ready. */
+const scratches = new WeakMap<Graph, { readonly run: Run; readyFor?: object }>();
+
+/**
+ * A way to ask “what if”: overrides some inputs and runs what lies between them and the slots wanted, again
+ * and again. The run it starts from stays as it is, and has to while it is asked about. An answer holds at
+ * the inputs and the slots wanted, and until the next question about this graph.
  * @param inputs the slots that will be overridden
  * @param wanted the slots whose values are of interest
- * @param leading all that lead to them, for a caller who asks about the same ones again and again
  */
 export function whatIf(
 	graph: Graph,
 	base: Run,
 	inputs: readonly number[],
 	wanted: readonly number[],
-	leading = linked(graph, wanted, 'needs'),
 ): (values: readonly Value[]) => Run {
-	const nodes = reached(graph, inputs, leading);
-	const run: Run = {
-		values: [...base.values],
-		failures: [...base.failures],
-		entered: [...base.entered],
-	};
-	for (const slot of inputs) run.entered[slot] = true;
+	return asking(graph, base, questionOf(graph, inputs, wanted));
+}
+
+/** The same for a question that is kept, for a caller who asks the same again of every run. */
+export function asking(
+	graph: Graph,
+	base: Run,
+	{ inputs, places, reads, followers }: Question,
+): (values: readonly Value[]) => Run {
+	let scratch = scratches.get(graph);
+	if (!scratch || scratch.run === base) {
+		scratches.set(graph, (scratch = { run: new Run(graph) }));
+	}
+	const onScratch = scratch;
+	const question = {};
 	return (values) => {
-		inputs.forEach((slot, index) => {
-			run.values[slot] = values[index];
-			run.failures[slot] = undefined;
-		});
-		for (const node of nodes) runNode(graph, run, node);
+		const { run } = onScratch;
+		if (onScratch.readyFor !== question) {
+			run.takeOver(base, reads);
+			run.takeOver(base, followers);
+			onScratch.readyFor = question;
+		}
+		for (let index = 0; index < inputs.length; index++) {
+			run.enter(inputs[index] as number, values[index]);
+		}
+		run.run(places);
 		return run;
 	};
 }

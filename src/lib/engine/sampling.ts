@@ -6,7 +6,8 @@
  */
 import type { Graph, Node } from '../language/graph.ts';
 import type { PlusMinus } from './plus-minus.ts';
-import { linked, whatIf, type Run } from './run.ts';
+import { linked } from './reach.ts';
+import { whatIf, type Run } from './run.ts';
 
 /** What a figure came to over all samples. All SI. */
 export interface Sampled {
@@ -48,9 +49,9 @@ export function sampledPlusMinus(
 	const leading = linked(graph, wanted, 'needs');
 	for (const node of graph.nodes) {
 		if (!node.input || node.type?.kind !== 'quantity' || !leading.has(node.slot)) continue;
-		const value = run.values[node.slot];
+		const value = run.number(node.slot);
 		const size = plusMinusOf(node);
-		if (typeof value !== 'number' || !(size > 0)) continue;
+		if (value === undefined || !(size > 0)) continue;
 		inputs.push(node);
 		scattered.push(latin(count, even).map((share) => value + (size / 2) * normalQuantile(share)));
 	}
@@ -59,14 +60,13 @@ export function sampledPlusMinus(
 		run,
 		inputs.map(({ slot }) => slot),
 		wanted,
-		leading,
 	);
 	const found = wanted.map((): number[] => []);
 	for (let sample = 0; sample < count; sample++) {
-		const { values } = ask(scattered.map((list) => list[sample] as number));
+		const moved = ask(scattered.map((list) => list[sample] as number));
 		wanted.forEach((slot, index) => {
-			const value = values[slot];
-			if (typeof value === 'number') found[index]?.push(value);
+			const value = moved.number(slot);
+			if (value !== undefined) found[index]?.push(value);
 		});
 	}
 	return found.map((values) => summary(values, count));

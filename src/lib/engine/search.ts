@@ -47,10 +47,10 @@ export function planSearch(
 	const named = (names: readonly string[]): Node[] =>
 		names.flatMap((name) => graph.byId.get(name) ?? []);
 	const lists = named(cell.over.map(({ sizes }) => sizes));
-	const failures = lists.map(({ slot }) => base.failures[slot]);
+	const failures = lists.map(({ slot }) => base.failure(slot));
 	const failure = failures.find((each) => each !== undefined);
 	if (failure) return failure;
-	const sizes = lists.map(({ slot }) => [...new Set(base.values[slot] as readonly number[])]);
+	const sizes = lists.map(({ slot }) => [...new Set(base.value(slot) as readonly number[])]);
 	const plan: SearchPlan = {
 		inputs: named(cell.over.map(({ input }) => input)),
 		sizes,
@@ -65,9 +65,8 @@ export function planSearch(
 	const ask = whatIf(graph, base, slotsOf(plan.inputs), wanted);
 	const first = ask(sizes.map(([size]) => size as number));
 	return (
-		wanted
-			.map((slot) => first.failures[slot])
-			.find((each) => each && each.why !== 'out of range') ?? plan
+		wanted.map((slot) => first.failure(slot)).find((each) => each && each.why !== 'out of range') ??
+		plan
 	);
 }
 
@@ -96,19 +95,19 @@ export function* searching(
 
 	const take = (run: Run): void => {
 		for (const [index, { slot }] of conditions.entries()) {
-			if (run.values[slot] === true) continue;
-			if (run.failures[slot]) return fail(run.failures[slot]);
+			if (run.value(slot) === true) continue;
+			if (run.fails(slot)) return fail(run, slot);
 			turnedAway[index] = (turnedAway[index] ?? 0) + 1;
 			return;
 		}
-		const missing = figures.find(({ slot }) => run.failures[slot]);
-		if (missing) return fail(run.failures[missing.slot]);
-		rows.push(...values, ...figures.map(({ slot }) => run.values[slot] as number));
+		const missing = figures.find(({ slot }) => run.fails(slot));
+		if (missing) return fail(run, missing.slot);
+		rows.push(...values, ...figures.map(({ slot }) => run.number(slot) as number));
 		kept++;
 	};
-	const fail = (why: Failure | undefined): void => {
+	const fail = (run: Run, slot: number): void => {
 		failed++;
-		failure ??= why;
+		failure ??= run.failure(slot);
 	};
 
 	for (let index = 0; index < total; index++) {

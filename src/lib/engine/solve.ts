@@ -58,13 +58,11 @@ export function solve(
 	const ask = whatIf(graph, base, [input], [left, equals]);
 	let gap: Solved['gap'];
 	const look: Look = (at) => {
-		const { values, failures } = ask([at]);
-		const [a, b] = [values[left], values[equals]];
-		if (typeof a === 'number' && typeof b === 'number') {
-			return { at, left: a, equals: b, off: a - b };
-		}
-		const failure = failures[left] ?? failures[equals];
-		if (failure) gap ??= { at, failure };
+		const run = ask([at]);
+		const [a, b] = [run.number(left), run.number(equals)];
+		if (a !== undefined && b !== undefined) return { at, left: a, equals: b, off: a - b };
+		const failure = gap ? undefined : (run.failure(left) ?? run.failure(equals));
+		if (failure) gap = { at, failure };
 		return undefined;
 	};
 	const [low, high] = [Math.min(from, to), Math.max(from, to)];

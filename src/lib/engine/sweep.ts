@@ -1,7 +1,6 @@
 /** One input swept over a range, all else as it is. */
 import type { Graph } from '../language/graph.ts';
 import { whatIf, type Failure, type Run } from './run.ts';
-import type { Value } from '../language/types.ts';
 
 /** What a sweep found: one entry a step in each list. */
 export interface Swept {
@@ -39,14 +38,10 @@ export function sweep(
 		at.push(value);
 		const run = ask([value]);
 		wanted.forEach((slot, index) => {
-			found[index]?.push(asNumber(run.values[slot]));
-			const failure = run.failures[slot];
-			if (failure && !gap) gap = { at: value, failure };
+			found[index]?.push(run.number(slot));
+			const failure = gap ? undefined : run.failure(slot);
+			if (failure) gap = { at: value, failure };
 		});
 	}
 	return { at, found, ...(gap && { gap }) };
-}
-
-function asNumber(value: Value | undefined): number | undefined {
-	return typeof value === 'number' ? value : undefined;
 }

@@ -6,11 +6,11 @@
  * The ± of a margin, what one side is over the other, follows from the ± of the figures in it by their
  * slopes, entry by entry, so that what moves both sides alike cancels (JCGM 100:2008, 5.1.2).
  */
-import type { Tree } from '../language/formula.ts';
-import { childrenOf, type Graph, type Node } from '../language/graph.ts';
-import { typeOf } from '../language/type-check.ts';
-import type { Type, Value } from '../language/types.ts';
-import { compile, type Runnable } from './compile.ts';
+import type { Graph } from '../language/graph.ts';
+import { childrenOf, type Tree } from '../language/tree.ts';
+import { checkedType } from '../language/tree-type.ts';
+import type { Type } from '../language/types.ts';
+import { valueOfTree, type ValueOfName } from './tree-value.ts';
 import { sourceOf, type PlusMinus } from './plus-minus.ts';
 import type { Run } from './run.ts';
 
@@ -18,17 +18,6 @@ export type Verdict = 'holds' | 'fails' | 'within';
 
 /** Part of its ± by which a figure is moved for the slope of a margin. */
 const share = 0.1;
-
-/** A comparison of two quantities, ready to be weighed. */
-interface Margin {
-	/** Left less right, SI. */
-	readonly run: Runnable;
-	/** Slots of the figures in it. */
-	readonly slots: readonly number[];
-}
-
-/** Margins by their comparison: a graph's trees never change. */
-const margins = new WeakMap<Tree, Margin>();
 
 type Plus = readonly (PlusMinus | undefined)[];
 
@@ -38,7 +27,7 @@ type Plus = readonly (PlusMinus | undefined)[];
  */
 export function verdictOf(graph: Graph, run: Run, plusMinus: Plus, slot: number): Verdict {
 	const tree = graph.nodes[slot]?.formula?.tree;
-	return tree ? weigh(tree, graph, run, plusMinus) : certain(run.values[slot] === true);
+	return tree ? weigh(tree, graph, run, plusMinus) : certain(run.value(slot) === true);
 }
 
 function certain(value: boolean): Verdict {
@@ -72,7 +61,7 @@ function weigh(tree: Tree, graph: Graph, run: Run, plusMinus: Plus): Verdict {
 			return node ? verdictOf(graph, run, plusMinus, node.slot) : 'fails';
 		}
 		default:
-			return certain(compiled(tree, graph)(run.values) === true);
+			return certain(valueOfTree(tree, inRun(graph, run), graph) === true);
 	}
 }
 
@@ -82,41 +71,37 @@ function compared(
 	run: Run,
 	plusMinus: Plus,
 ): Verdict {
-	const holds = certain(compiled(tree, graph)(run.values) === true);
+	const now = inRun(graph, run);
+	const holds = certain(valueOfTree(tree, now, graph) === true);
 	if (typeIn(tree.left, graph).kind !== 'quantity') return holds;
-	const margin = marginOf(tree, graph);
-	const size = marginPlusMinus(margin, run, plusMinus);
-	const now = margin.run(run.values);
-	return size > 0 && Math.abs(now as number) <= size ? 'within' : holds;
+	const margin = (of: ValueOfName): number =>
+		(valueOfTree(tree.left, of, graph) as number) - (valueOfTree(tree.right, of, graph) as number);
+	const size = marginPlusMinus(margin, namesIn(tree), graph, run, plusMinus);
+	return size > 0 && Math.abs(margin(now)) <= size ? 'within' : holds;
 }
 
-function marginOf(tree: Extract<Tree, { op: 'comparison' }>, graph: Graph): Margin {
-	const known = margins.get(tree);
-	if (known) return known;
-	const { left, right, at } = tree;
-	const made = {
-		run: compiled({ op: 'arithmetic', sign: '-', left, right, at }, graph),
-		slots: [...slotsIn(tree, graph)],
-	};
-	margins.set(tree, made);
-	return made;
+function inRun({ byId }: Graph, run: Run): ValueOfName {
+	return (name) => run.value(byId.get(name)?.slot ?? -1);
 }
 
 /** ± of a margin, SI. */
-function marginPlusMinus(margin: Margin, run: Run, plusMinus: Plus): number {
-	const values = [...run.values];
+function marginPlusMinus(
+	margin: (of: ValueOfName) => number,
+	names: ReadonlySet<string>,
+	graph: Graph,
+	run: Run,
+	plusMinus: Plus,
+): number {
+	const now = inRun(graph, run);
 	const bySource = new Map<string, number>();
-	for (const slot of margin.slots) {
-		const sure = plusMinus[slot];
-		const value = values[slot];
+	for (const name of names) {
+		const sure = plusMinus[graph.byId.get(name)?.slot ?? -1];
+		const value = now(name);
 		if (!sure || !(sure.size > 0) || typeof value !== 'number') continue;
 		const step = share * sure.size;
-		const moved = (by: number): number => {
-			values[slot] = value + by;
-			return margin.run(values) as number;
-		};
+		const moved = (by: number): number =>
+			margin((other) => (other === name ? value + by : now(other)));
 		const slope = (moved(step) - moved(-step)) / (2 * step);
-		values[slot] = value;
 		for (const part of sure.parts) {
 			const source = sourceOf(part);
 			bySource.set(source, (bySource.get(source) ?? 0) + slope * part.brings);
@@ -125,21 +110,12 @@ function marginPlusMinus(margin: Margin, run: Run, plusMinus: Plus): number {
 	return Math.hypot(...bySource.values());
 }
 
-function slotsIn(tree: Tree, graph: Graph, found = new Set<number>()): ReadonlySet<number> {
-	const node = tree.op === 'name' ? graph.byId.get(tree.name) : undefined;
-	if (node) found.add(node.slot);
-	for (const part of childrenOf(tree)) slotsIn(part, graph, found);
+function namesIn(tree: Tree, found = new Set<string>()): ReadonlySet<string> {
+	if (tree.op === 'name') found.add(tree.name);
+	for (const part of childrenOf(tree)) namesIn(part, found);
 	return found;
 }
 
 function typeIn(tree: Tree, { byId, functions }: Graph): Type {
-	return typeOf(tree, (name) => byId.get(name)?.type, functions);
-}
-
-function compiled(tree: Tree, graph: Graph): (values: readonly (Value | undefined)[]) => Value {
-	return compile(tree, {
-		slotOf: (name) => (graph.byId.get(name) as Node).slot,
-		typeOf: (part) => typeIn(part, graph),
-		functions: graph.functions,
-	});
+	return checkedType(tree, (name) => byId.get(name)?.type, functions);
 }

@@ -1,47 +1,21 @@
 /** A job as a file: saved, and opened again elsewhere with the same figures. */
-import { z } from 'zod';
-import { unitSystems } from '../units/quantities.ts';
-import { origins, type Entry, type Job } from './job.ts';
+import type { Job } from './job.ts';
+import { jobFrom, NotAJob } from './shape.ts';
 
 /** Says what the file is. */
 const format = 'ride-height-job';
-/** Grows when an older program could no longer read what is written. */
-const fileVersion = 2;
+/** Grows when an older program could no longer read what is written, or would lose some of it. */
+const fileVersion = 3;
+/** A job without pages of its own is written as this, so that an older program opens it too. */
+const versionWithoutPages = 2;
 /** No job typed by hand comes near it. */
 const largestFile = 5_000_000;
-
-const entryFields = {
-	typed: z.string(),
-	system: z.enum(unitSystems),
-	from: z.enum(origins),
-};
-const entryShape = z.object({ ...entryFields, held: z.object(entryFields).optional() });
-
-const jobShape = z.object({
-	workbook: z.string(),
-	scenario: z.string().optional(),
-	system: z.enum(unitSystems),
-	block: z.object({
-		title: z.string(),
-		owner: z.string(),
-		number: z.string(),
-		madeBy: z.string(),
-		checkedBy: z.string(),
-		date: z.string(),
-	}),
-	entries: z.record(z.string(), entryShape),
-	options: z
-		.array(
-			z.object({ id: z.string(), name: z.string(), entries: z.record(z.string(), entryShape) }),
-		)
-		.optional(),
-	changed: z.string(),
-});
 
 /** The text of the file of a job. */
 export function writeJobFile(job: Job): string {
 	const { id: _id, ...rest } = job;
-	return `${JSON.stringify({ format, version: fileVersion, job: rest }, null, '\t')}\n`;
+	const version = job.pages ? fileVersion : versionWithoutPages;
+	return `${JSON.stringify({ format, version, job: rest }, null, '\t')}\n`;
 }
 
 /** A name for the file, from the job's title. */
@@ -85,44 +59,33 @@ export function readJobFile(
 				: `“${name}” is not a job of this workbook. ${wanted}`,
 		);
 	}
-	const head = z.object({ format: z.literal(format), version: z.number() }).safeParse(found);
-	if (!head.success) return problem(`“${name}” is not a job of this workbook. ${wanted}`);
-	if (head.data.version > fileVersion) {
+	const head = headOf(found);
+	if (!head) return problem(`“${name}” is not a job of this workbook. ${wanted}`);
+	if (head.version > fileVersion) {
 		return problem(
-			`“${name}” was saved by a later version of the workbook (file version ${head.data.version}; this one reads up to ${fileVersion}). Open it where it was saved, or bring this workbook up to date.`,
+			`“${name}” was saved by a later version of the workbook (file version ${head.version}; this one reads up to ${fileVersion}). Open it where it was saved, or bring this workbook up to date.`,
 		);
 	}
-	const read = z.object({ job: jobShape }).safeParse(found);
-	if (!read.success) {
-		const where = read.error.issues[0]?.path.map(String).join(' › ') ?? 'job';
+	let job: Job;
+	try {
+		job = jobFrom(head.job, crypto.randomUUID());
+	} catch (cause) {
+		if (!(cause instanceof NotAJob)) throw cause;
 		return problem(
-			`“${name}” is a job, but a part of it is missing or is not what it should be (${where}). Copy it again from where it was saved.`,
+			`“${name}” is a job, but a part of it is missing or is not what it should be (${cause.where.join(' › ')}). Copy it again from where it was saved.`,
 		);
 	}
-	const { entries, scenario, options, ...rest } = read.data.job;
-	if (rest.workbook !== workbook) {
-		return problem(
-			`“${name}” belongs to another workbook, “${rest.workbook}”. Open it from there.`,
-		);
+	if (job.workbook !== workbook) {
+		return problem(`“${name}” belongs to another workbook, “${job.workbook}”. Open it from there.`);
 	}
-	return {
-		job: {
-			...rest,
-			id: crypto.randomUUID(),
-			...(scenario !== undefined && { scenario }),
-			entries: entriesOf(entries),
-			...(options && {
-				options: options.map((option) => ({ ...option, entries: entriesOf(option.entries) })),
-			}),
-		},
-	};
+	return { job };
 }
 
-function entriesOf(read: Record<string, z.infer<typeof entryShape>>): Record<string, Entry> {
-	return Object.fromEntries(
-		Object.entries(read).map(([field, { held, ...entry }]): [string, Entry] => [
-			field,
-			held ? { ...entry, held } : entry,
-		]),
-	);
+/** What stands around the job in its file; undefined where it says of itself that it is something else. */
+function headOf(found: unknown): { readonly version: number; readonly job: unknown } | undefined {
+	if (typeof found !== 'object' || found === null) return undefined;
+	const head = found as { format?: unknown; version?: unknown; job?: unknown };
+	return head.format === format && typeof head.version === 'number'
+		? { version: head.version, job: head.job }
+		: undefined;
 }

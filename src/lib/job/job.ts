@@ -40,16 +40,32 @@ export interface TitleBlock {
 	readonly date: string;
 }
 
+/** A page that belongs to the job and not to the workbook as it is shipped. */
+export interface OwnPage {
+	/** Its address; one that a shipped page has stands in for that. */
+	readonly id: string;
+	/** The whole of it, as in a file of a workbook. */
+	readonly text: string;
+}
+
+/** Whether a page can have this id: a word for an address, and none that the program itself has. */
+export function isPageId(id: string): boolean {
+	return /^[a-z][a-z0-9-]*$/.test(id) && id !== 'functions';
+}
+
 export interface Job {
 	readonly id: string;
 	/** The workbook's folder. */
 	readonly workbook: string;
+	/** SHA-256 of the text of the workbook it was last changed with; none in a job older than that. */
+	readonly workbookHash?: string;
 	/** The scenario it began from. */
 	readonly scenario?: string;
 	readonly system: UnitSystem;
 	readonly block: TitleBlock;
 	readonly entries: Readonly<Record<string, Entry>>;
 	readonly options?: readonly KitOption[];
+	readonly pages?: readonly OwnPage[];
 	/** When it was last changed, ISO 8601. */
 	readonly changed: string;
 }

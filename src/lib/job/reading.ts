@@ -1,9 +1,18 @@
 /** From what was typed to what is in force: the value of each input, and what to say about it. */
-import { readEntry } from '../units/entry.ts';
+import { offersOf } from '../units/entry.ts';
 import type { Graph } from '../language/graph.ts';
 import type { InputCell, Range } from '../language/kinds/input.ts';
+import type { Unit } from '../units/units.ts';
 import type { Shown, UnitSystem } from '../units/quantities.ts';
-import { readingNumber, showReading } from '../units/shown.ts';
+import { readingNumber, showPlusMinus, showReading } from '../units/shown.ts';
+import {
+	fromPlumb,
+	itemsOf,
+	readList,
+	readQuantity,
+	type Refused,
+	type Typed,
+} from '../units/typed-reading.ts';
 import type { Value } from '../language/types.ts';
 import type { Entry, Job } from './job.ts';
 
@@ -17,8 +26,12 @@ export interface Reading {
 	/** The ± that was typed with it, SI. */
 	readonly plusMinus?: number;
 	readonly standing: Standing;
+	/** What was typed as it was understood: an amount, or a list, in the units of the job. */
+	readonly understood?: string;
 	/** Why what stands in the field could not be read, and what to do. */
 	readonly problem?: string;
+	/** What was likely meant by it. */
+	readonly offers?: readonly Offer[];
 	/** The value is in force, but unlikely. */
 	readonly caution?: string;
 }
@@ -39,12 +52,34 @@ function rangeInWords(range: Range, shown: Shown): string {
 	return `${showReading(range.low, shown)} to ${showReading(range.high, shown)}`;
 }
 
+/** A text that can be read in only one way, and how it is understood. */
+export interface Offer {
+	readonly text: string;
+	readonly value: Value;
+	readonly understood: string;
+}
+
+/** What was read of a field. */
+interface Read<V> {
+	readonly value: V;
+	readonly plusMinus?: number;
+	/** As amounts are shown in the field; only where it asks for amounts. */
+	readonly understood?: string;
+	readonly caution?: string;
+}
+
+/** Why a field could not be read: a sentence, and what was likely meant. */
+interface Unread {
+	readonly problem: string;
+	readonly offers?: readonly Offer[];
+}
+
 /** Reads one typed text for an input: a value in force, or a sentence. */
 export function readTyped(
 	input: InputCell,
 	typed: string,
 	system: UnitSystem,
-): Read<Value> | { readonly problem: string } {
+): Read<Value> | Unread {
 	switch (input.asks_for) {
 		case 'choice':
 			return Object.hasOwn(input.choices, typed)
@@ -56,27 +91,11 @@ export function readTyped(
 			return { value: typed };
 		case 'date':
 			return readDate(typed);
-		case 'list': {
-			const values: number[] = [];
-			for (const part of typed.split(/[;\n]|,\s/).filter((each) => each.trim() !== '')) {
-				const read = readAmount(input, part, system);
-				if ('problem' in read) return read;
-				values.push(read.value);
-			}
-			return values.length > 0
-				? { value: values }
-				: { problem: 'Nothing is entered yet. Type the readings with semicolons between them.' };
-		}
+		case 'list':
+			return readAmounts(input, typed, system, readList);
 		case 'quantity':
-			return readWithPlusMinus(input, typed, system);
+			return readAmounts(input, typed, system, readQuantity);
 	}
-}
-
-/** What was read of a field. */
-interface Read<V> {
-	readonly value: V;
-	readonly plusMinus?: number;
-	readonly caution?: string;
 }
 
 function readDate(typed: string): { readonly value: string } | { readonly problem: string } {
@@ -94,72 +113,168 @@ function readDate(typed: string): { readonly value: string } | { readonly proble
 
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
 
-/** An amount that may say how sure it is: "5.2 ± 0.3", "33 1/2 +- 1/16". */
-function readWithPlusMinus(
-	input: QuantityInput,
-	typed: string,
-	system: UnitSystem,
-): Read<number> | { readonly problem: string } {
-	const [amount = '', size] = typed.split(/±|\+\/-|\+-/, 2);
-	const read = readAmount(input, amount, system);
-	if ('problem' in read || size === undefined) return read;
-	const sure = readEntry(size, input.quantity.shown[system].unit);
-	if ('problem' in sure) return { problem: `After the ±: ${sure.problem}` };
-	return sure.value < 0
-		? { problem: 'The amount after the ± is below nothing; type how far off the reading may be.' }
-		: { ...read, plusMinus: sure.value };
+/** What was read, in words: "33 1/2 in", "5.2° ± 0.3°", "1 in; 2 1/2 in". */
+function inWords({ value, plusMinus }: Typed<number | number[]>, shown: Shown): string {
+	const words = [value].flat().map((each) => showReading(each, shown));
+	if (plusMinus === undefined) return words.join('; ');
+	// What is finer than the rule shows is no nought.
+	const fine = plusMinus > 0 && readingNumber(plusMinus, shown) === '0';
+	return `${words.join('; ')} ${fine ? showPlusMinus(plusMinus, shown) : `± ${showReading(plusMinus, shown)}`}`;
 }
 
-function readAmount(
+/** Why an amount cannot stand in this field, though it can be read. */
+function refusalOf(
+	{ value, plusMinus = 0 }: Typed<number | number[]>,
+	{ limits, sensible }: QuantityInput,
+	shown: Shown,
+): { readonly problem: string; readonly advice: string } | undefined {
+	const outside = limits && [value].flat().find((each) => each < limits.low || each > limits.high);
+	if (limits && outside !== undefined) {
+		return {
+			problem: `${showReading(outside, shown)} cannot be right here: it has to lie within ${rangeInWords(limits, shown)}.`,
+			advice: 'Look at the tape or gauge again, and at the unit.',
+		};
+	}
+	const most = Math.min(
+		limits ? (limits.high - limits.low) / 2 : Infinity,
+		sensible ? sensible.high - sensible.low : Infinity,
+	);
+	if (plusMinus <= most) return undefined;
+	return {
+		problem: `A ± of ${showReading(plusMinus, shown)} says nothing here: it may be ${showReading(most, shown)} at most.`,
+		advice: 'Type how far off the reading may be, and look at its unit.',
+	};
+}
+
+/** Reads the amounts of a field and holds them against what can be right there. */
+function readAmounts<V extends number | number[]>(
 	input: QuantityInput,
 	typed: string,
 	system: UnitSystem,
-): Read<number> | { readonly problem: string } {
+	read: (typed: string, unit: Unit) => Typed<V> | Refused<V>,
+): Read<V> | Unread {
 	const shown = input.quantity.shown[system];
-	const read = readEntry(typed, shown.unit);
-	if ('problem' in read) return read;
-	const { value } = read;
-	const { limits, sensible } = input;
-	const outside = (range: Range): boolean => value < range.low || value > range.high;
-	if (limits && outside(limits)) {
-		return {
-			problem: `${showReading(value, shown)} cannot be right here: it has to lie within ${rangeInWords(limits, shown)}. Look at the tape or gauge again, and at the unit.`,
-		};
+	const found = read(typed, shown.unit);
+	if ('problem' in found) {
+		const offers = found.offers.filter((each) => !refusalOf(each, input, shown));
+		return unread(found.problem, found.advice, offers, shown);
 	}
-	if (sensible && outside(sensible)) {
-		return {
-			value,
-			caution: `${showReading(value, shown)} is unusual: most lie within ${rangeInWords(sensible, shown)}. It is used as it is; measure again if you can.`,
-		};
+	const refused = refusalOf(found, input, shown);
+	if (refused) {
+		const offers = offersOf<Typed<V>>(plumbOf(input, typed, shown.unit), (text) => {
+			const other = read(text, shown.unit);
+			return ('problem' in other ? undefined : refusalOf(other, input, shown)) ?? other;
+		});
+		return offers.length > 0
+			? unread(`${refused.problem} It may have been read from plumb.`, '', offers, shown)
+			: unread(refused.problem, refused.advice, [], shown);
 	}
-	return { value };
+	const { sensible } = input;
+	const unusual =
+		sensible && [found.value].flat().find((each) => each < sensible.low || each > sensible.high);
+	return {
+		...found,
+		understood: inWords(found, shown),
+		...(sensible &&
+			unusual !== undefined && {
+				caution: `${showReading(unusual, shown)} is unusual: most lie within ${rangeInWords(sensible, shown)}. It is used as it is; measure again if you can.`,
+			}),
+	};
+}
+
+/** Readings nearer to plumb than to level, as the slopes they would be. */
+const plumbReading: Range = { low: Math.PI / 4, high: (3 * Math.PI) / 4 };
+
+/** What was typed outside the limits as it would be read from plumb, if it would. */
+function plumbOf(input: QuantityInput, typed: string, unit: Unit): string[] {
+	const { limits } = input;
+	const items = input.asks_for === 'list' ? itemsOf(typed) : [typed];
+	const turned = items.map((item) => {
+		const read = readQuantity(item, unit);
+		if ('problem' in read || !limits) return undefined;
+		if (read.value >= limits.low && read.value <= limits.high) return item.trim();
+		const size = Math.abs(read.value);
+		return size >= plumbReading.low && size <= plumbReading.high
+			? fromPlumb(item, unit)
+			: undefined;
+	});
+	return turned.every((item) => item !== undefined) ? [turned.join('; ')] : [];
+}
+
+/** A sentence that ends in what was likely meant, or else in advice. */
+function unread(
+	problem: string,
+	advice: string,
+	offers: readonly (Typed<number | number[]> & { readonly text: string })[],
+	shown: Shown,
+): Unread {
+	if (offers.length === 0) return { problem: `${problem} ${advice}` };
+	const likely = offers.map((offer) => ({
+		text: offer.text,
+		value: offer.value,
+		understood: inWords(offer, shown),
+	}));
+	const words = likely.map(({ text, understood }) => `“${text}” for ${understood}`);
+	return { problem: `${problem} Type ${words.join(', or ')}.`, offers: likely };
 }
 
 /** How one input stands in a job. */
-export function readingOf(input: InputCell, job: Job): Reading {
-	const entry = Object.hasOwn(job.entries, input.name) ? job.entries[input.name] : undefined;
-	const without: Reading =
-		input.default === undefined
-			? { standing: 'missing' }
-			: { standing: 'assumed', value: input.default };
-	if (!entry) return without;
-	const read = readTyped(input, entry.typed, entry.system);
-	if ('value' in read) return { ...read, standing: standingOf(entry) };
+export function readingOf(
+	input: InputCell,
+	{ entries, system }: Pick<Job, 'entries' | 'system'>,
+): Reading {
+	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
+	return entry
+		? readingOfEntry(input, entry, system, readTyped(input, entry.typed, entry.system))
+		: untouched(input);
+}
+
+/** How an input stands in which nothing is typed. */
+function untouched(input: InputCell): Reading {
+	return input.default === undefined
+		? { standing: 'missing' }
+		: { standing: 'assumed', value: input.default };
+}
+
+/** @param read what is made of what is typed in the entry */
+function readingOfEntry(
+	input: InputCell,
+	entry: Entry,
+	system: UnitSystem,
+	read: ReturnType<typeof readTyped>,
+): Reading {
+	const shown = shownFor(input, system);
+	if ('value' in read) {
+		return { ...read, ...understoodIn(read, shown), standing: standingOf(entry) };
+	}
 	const held = entry.held && readTyped(input, entry.held.typed, entry.held.system);
-	const shown = shownFor(input, job.system);
 	const inForce: Reading =
 		held && 'value' in held && entry.held
 			? {
 					value: held.value,
 					standing: standingOf(entry.held),
 					...(held.plusMinus !== undefined && { plusMinus: held.plusMinus }),
+					...understoodIn(held, shown),
 				}
-			: without;
+			: untouched(input);
 	const still =
 		inForce.value === undefined
 			? ''
 			: ` Until then ${typeof inForce.value === 'number' && shown ? showReading(inForce.value, shown) : 'the last one'} stays in force.`;
-	return { ...inForce, problem: `${read.problem}${still}` };
+	// A text offered in one system of units would mean something else in the other.
+	const offers = entry.system === system ? read.offers : undefined;
+	return { ...inForce, problem: `${read.problem}${still}`, ...(offers && { offers }) };
+}
+
+/** What was read in the units of the job, which may not be those it was typed in. */
+function understoodIn(
+	{ value, plusMinus, understood }: Read<Value>,
+	shown: Shown | undefined,
+): { readonly understood?: string } {
+	if (!shown || understood === undefined) return {};
+	const values = [value].flat().filter((each) => typeof each === 'number');
+	const words = inWords({ value: values, ...(plusMinus !== undefined && { plusMinus }) }, shown);
+	return { understood: words };
 }
 
 function standingOf(entry: Omit<Entry, 'held'>): Standing {
@@ -199,19 +314,33 @@ export function fieldText(
 }
 
 /**
- * The entry that follows when something else is typed in a field: keeps the last one that could be read.
+ * What follows when something else is typed in a field: the entry, which keeps the last one that could be
+ * read, and how the input stands then. What is typed is read once for both.
  */
+export function typedInto(
+	input: InputCell,
+	before: Entry | undefined,
+	typed: string,
+	system: UnitSystem,
+): { readonly entry: Entry; readonly reading: Reading } {
+	const read = readTyped(input, typed, system);
+	const held = 'value' in read ? undefined : lastReadable(input, before);
+	const entry: Entry = { typed, system, from: 'person', ...(held && { held }) };
+	return { entry, reading: readingOfEntry(input, entry, system, read) };
+}
+
+function lastReadable(input: InputCell, before: Entry | undefined): Entry['held'] {
+	return before && 'value' in readTyped(input, before.typed, before.system)
+		? { typed: before.typed, system: before.system, from: before.from }
+		: before?.held;
+}
+
+/** The entry that follows when something else is typed in a field. */
 export function nextEntry(
 	input: InputCell,
 	before: Entry | undefined,
 	typed: string,
 	system: UnitSystem,
 ): Entry {
-	const entry: Entry = { typed, system, from: 'person' };
-	if ('value' in readTyped(input, typed, system)) return entry;
-	const held =
-		before && 'value' in readTyped(input, before.typed, before.system)
-			? { typed: before.typed, system: before.system, from: before.from }
-			: before?.held;
-	return held ? { ...entry, held } : entry;
+	return typedInto(input, before, typed, system).entry;
 }

@@ -3,85 +3,13 @@
  * stage lets through numbers with units, names, fields, arithmetic, comparisons, and/or/not, a ? b : c,
  * calls and `to UNIT`, and refuses everything else with its place.
  */
-import type { MathNode } from 'mathjs';
-import { parseFormula, unitNamed, unitOf, type Unit } from '../units/mathematics.ts';
+import { unitNamed, unitOf, type Unit } from '../units/units.ts';
+import { parseFormula, type MathNode } from './parser.ts';
+import { FormulaError } from './places.ts';
+import type { Arithmetic, Comparison, Formula, Tree } from './tree.ts';
 import type { SourceText } from './types.ts';
 
-/** Offset into the formula's text, from 0. */
-interface Placed {
-	readonly at: number;
-}
-
-export type Arithmetic = '+' | '-' | '*' | '/' | '^';
-export type Comparison = '==' | '!=' | '<' | '<=' | '>' | '>=';
-
-export type Tree = Placed &
-	(
-		| { readonly op: 'number'; readonly value: number; readonly text: string }
-		| { readonly op: 'unit'; readonly unit: Unit }
-		| { readonly op: 'choice'; readonly value: string }
-		| { readonly op: 'flag'; readonly value: boolean }
-		| { readonly op: 'name'; readonly name: string }
-		| { readonly op: 'field'; readonly of: Tree; readonly field: string }
-		| { readonly op: 'call'; readonly name: string; readonly args: readonly Tree[] }
-		| { readonly op: 'negative'; readonly of: Tree }
-		| { readonly op: 'not'; readonly of: Tree }
-		| {
-				readonly op: 'arithmetic';
-				readonly sign: Arithmetic;
-				readonly left: Tree;
-				readonly right: Tree;
-		  }
-		| {
-				readonly op: 'comparison';
-				readonly sign: Comparison;
-				readonly left: Tree;
-				readonly right: Tree;
-		  }
-		| {
-				readonly op: 'both' | 'either';
-				readonly left: Tree;
-				readonly right: Tree;
-		  }
-		| {
-				readonly op: 'if';
-				readonly condition: Tree;
-				readonly then: Tree;
-				readonly otherwise: Tree;
-		  }
-	);
-
-/** A formula that has been read. */
-export interface Formula {
-	readonly source: SourceText;
-	readonly tree: Tree;
-	/** The unit after `to`, in which the result is shown. */
-	readonly shownIn?: Unit;
-	/** Every name it uses, once each, in order of appearance. */
-	readonly names: readonly string[];
-}
-
-/** A formula that cannot be read or does not fit together, with its place in the formula's text. */
-export class FormulaError extends Error {
-	override name = 'FormulaError';
-	readonly at: number;
-	constructor(message: string, at: number) {
-		super(message);
-		this.at = at;
-	}
-}
-
-/** Line and column in the page of an offset into a piece of its text. */
-export function placeInPage(source: SourceText, at: number): { line: number; column: number } {
-	const before = source.text.slice(0, at).split('\n');
-	const last = before[before.length - 1] ?? '';
-	return {
-		line: source.line + before.length - 1,
-		column: before.length === 1 ? source.column + last.length : last.length + 1,
-	};
-}
-
-/** mathjs gives its nodes no place, so the words and numbers of the text are counted along. */
+/** The words and numbers of a formula. mathjs gives its nodes no place, so these are counted along. */
 const word = /"[^"]*"|0[xobXOB]\w*|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
 const notLeaves = new Set(['and', 'or', 'not', 'to', 'mod', 'xor']);
 /** Words the grammar keeps for itself, so that no cell can have them as its name. */
@@ -91,7 +19,10 @@ export const keptWords: ReadonlySet<string> = new Set([
 ]);
 /** Longer than any formula a person follows, short enough never to exhaust the parser. */
 const longest = 2000;
-const allowed = /^[A-Za-z0-9_."+\-*/^(),?:<>=!\s]$/;
+/** A letter of no formula, a “!” alone, or a “=” alone. */
+const refusedLetter = /[^A-Za-z0-9_."+\-*/^(),?:<>=!\s]|!(?!=)|(?<![=!<>])=(?!=)/;
+const holds =
+	'A formula holds numbers with units, names, + − * / ^, comparisons, and, or, not, a ? b : c, calls and “to UNIT”.';
 
 const arithmetic: Readonly<Record<string, Arithmetic>> = {
 	add: '+',
@@ -114,8 +45,16 @@ const comparison: Readonly<Record<string, Comparison>> = {
  * Reads one formula.
  * @throws FormulaError with a sentence and the place
  */
-export function readFormula(source: SourceText): Formula {
-	const { text } = source;
+export function readFormula({ text }: SourceText): Formula {
+	checkLetters(text);
+	const { value, shownIn } = splitConversion(text);
+	const reader = new TreeReader(text);
+	const tree = reader.read(parsed(value));
+	return { tree, names: [...reader.names], ...(shownIn && { shownIn }) };
+}
+
+/** Refuses what no formula can hold before the parser sees it. */
+function checkLetters(text: string): void {
 	if (text.trim() === '') {
 		throw new FormulaError('There is no formula here; write one, such as `rear_height - 2 in`.', 0);
 	}
@@ -125,43 +64,51 @@ export function readFormula(source: SourceText): Formula {
 			0,
 		);
 	}
-	for (let at = 0; at < text.length; at++) {
-		const character = text.charAt(at);
-		if (!allowed.test(character)) {
-			throw new FormulaError(
-				`“${character}” is not part of a formula. A formula holds numbers with units, names, + − * / ^, comparisons, and, or, not, a ? b : c, calls and “to UNIT”.`,
-				at,
-			);
-		}
-		if (character === '!' && text.charAt(at + 1) !== '=') {
-			throw new FormulaError(
-				'“!” alone is not part of a formula; write not, or != for “is not”.',
-				at,
-			);
-		}
-		if (
-			character === '=' &&
-			text.charAt(at + 1) !== '=' &&
-			!/[=!<>]/.test(text.charAt(at - 1) || ' ')
-		) {
-			throw new FormulaError(
-				'“=” inside a formula gives a second name; one line gives one name. To compare, write ==.',
-				at,
-			);
-		}
-	}
-	// The `to UNIT` at the very end is of the whole formula, whatever the grammar would bind it to.
+	const at = text.search(refusedLetter);
+	if (at < 0) return;
+	const letter = text.charAt(at);
+	throw new FormulaError(
+		letter === '!'
+			? '“!” alone is not part of a formula; write not, or != for “is not”.'
+			: letter === '='
+				? '“=” inside a formula gives a second name; one line gives one name. To compare, write ==.'
+				: `“${letter}” is not part of a formula. ${holds}`,
+		at,
+	);
+}
+
+/** The `to UNIT` at the very end is of the whole formula, whatever the grammar would bind it to. */
+function splitConversion(text: string): { value: string; shownIn?: Unit } {
 	const conversion = /(?<![\w.])to\s+([^"]*)$/.exec(text);
-	const ends = conversion && bracketsClose(conversion[1] ?? '') ? conversion : undefined;
-	const value = ends ? text.slice(0, ends.index) : text;
-	const shownIn = ends ? unitAfterTo(text, ends.index + ends[0].indexOf(ends[1] ?? '')) : undefined;
+	const written = conversion?.[1] ?? '';
+	if (!conversion || !bracketsClose(written)) return { value: text };
+	const value = text.slice(0, conversion.index);
+	const shownIn = unitOf(written.trim());
+	if (!shownIn) {
+		throw new FormulaError(
+			`“${written.trim()}” is not a unit this workbook knows; write one such as in, mm, deg, lbf, N/mm.`,
+			conversion.index + conversion[0].indexOf(written),
+		);
+	}
 	if (value.trim() === '') throw new FormulaError('“to” needs a value before it.', 0);
-	let parsed: MathNode;
+	return { value, shownIn };
+}
+
+function bracketsClose(text: string): boolean {
+	let open = 0;
+	for (const character of text) {
+		if (character === '(') open++;
+		if (character === ')' && --open < 0) return false;
+	}
+	return true;
+}
+
+function parsed(value: string): MathNode {
+	// Line breaks end an expression in this grammar; a formula may run over several lines. And `in`
+	// is a sign of the grammar, not a unit, so inches go in as a word that is nothing else.
+	const forParser = value.replace(word, (each) => (each === 'in' ? 'IN' : each));
 	try {
-		// Line breaks end an expression in this grammar; a formula may run over several lines. And `in`
-		// is a sign of the grammar, not a unit, so inches go in as a word that is nothing else.
-		const forParser = value.replace(word, (each) => (each === 'in' ? 'IN' : each));
-		parsed = parseFormula(forParser.replace(/\s/g, ' '));
+		return parseFormula(forParser.replace(/\s/g, ' '));
 	} catch (cause) {
 		if (cause instanceof RangeError) {
 			throw new FormulaError(
@@ -176,126 +123,132 @@ export function readFormula(source: SourceText): Formula {
 			Math.min(char - 1, value.length),
 		);
 	}
+}
 
-	const places: number[] = [];
-	for (const match of text.matchAll(word)) {
-		if (!notLeaves.has(match[0])) places.push(match.index);
+/** A word or number of the text and where it stands. */
+interface Word {
+	readonly text: string;
+	readonly at: number;
+}
+
+/** Goes over mathjs's nodes in the order they are written, with the words of the text beside them. */
+class TreeReader {
+	/** Every name used, in order of appearance. */
+	readonly names = new Set<string>();
+	private readonly text: string;
+	private readonly words: readonly Word[];
+	private next = 0;
+
+	constructor(text: string) {
+		this.text = text;
+		this.words = [...text.matchAll(word)]
+			.map((match) => ({ text: match[0], at: match.index }))
+			.filter((each) => !notLeaves.has(each.text));
 	}
-	let leaf = 0;
-	const place = (): number => places[leaf++] ?? 0;
 
-	const names: string[] = [];
-	const read = (node: MathNode): Tree => {
-		if (isParenthesis(node)) return read(node.content);
-		if (isConstant(node)) {
-			const at = place();
-			if (typeof node.value === 'number') {
-				const written = wordAt(text, at);
-				if (Number.isFinite(node.value) && /^[\d.]+(?:e[+-]?\d+)?$/i.test(written)) {
-					return { op: 'number', value: node.value, text: written, at };
-				}
-			}
-			if (typeof node.value === 'string') return { op: 'choice', value: node.value, at };
-			if (typeof node.value === 'boolean') return { op: 'flag', value: node.value, at };
-			throw new FormulaError(`“${wordAt(text, at)}” is not a value a formula can hold.`, at);
-		}
-		if (isSymbol(node)) {
-			const at = place();
-			const name = wordAt(text, at);
-			const unit = unitNamed(name);
-			if (unit) return { op: 'unit', unit, at };
-			if (!names.includes(name)) names.push(name);
-			return { op: 'name', name, at };
-		}
-		if (isAccessor(node)) {
-			const of = read(node.object);
-			const at = place();
-			const field = node.index.dotNotation
-				? (node.index.dimensions[0] as { value?: unknown } | undefined)?.value
-				: undefined;
-			if (typeof field !== 'string' || node.optionalChaining) {
-				throw new FormulaError('Only a field with a plain name can follow a dot.', at);
-			}
-			return { op: 'field', of, field, at };
-		}
-		if (isFunction(node)) {
-			if (!isSymbol(node.fn)) {
-				throw new FormulaError('Only a function of the list can be called, by its plain name.', 0);
-			}
-			const at = place();
-			return { op: 'call', name: node.fn.name, args: node.args.map(read), at };
-		}
+	private word(): Word {
+		return this.words[this.next++] ?? { text: this.words[0]?.text ?? '', at: 0 };
+	}
+
+	read(node: MathNode): Tree {
+		if (isParenthesis(node)) return this.read(node.content);
+		if (isOperator(node)) return this.operator(node);
+		if (isSymbol(node)) return this.symbol();
+		if (isConstant(node)) return this.constant(node);
+		if (isFunction(node)) return this.call(node);
+		if (isAccessor(node)) return this.field(node);
 		if (isConditional(node)) {
-			const condition = read(node.condition);
-			const then = read(node.trueExpr);
-			return { op: 'if', condition, then, otherwise: read(node.falseExpr), at: condition.at };
+			const condition = this.read(node.condition);
+			const then = this.read(node.trueExpr);
+			const otherwise = this.read(node.falseExpr);
+			return { op: 'if', condition, then, otherwise, at: condition.at };
 		}
-		if (isRelational(node)) {
-			const params = node.params.map(read);
-			const pairs = node.conditionals.map((fn, index): Tree => {
-				const left = params[index];
-				const right = params[index + 1];
-				const sign = comparison[fn];
-				if (!left || !right || !sign) throw refused(node, params[0]?.at ?? 0);
-				return { op: 'comparison', sign, left, right, at: left.at };
-			});
-			return pairs.reduce((left, right) => ({ op: 'both', left, right, at: left.at }));
-		}
-		if (isOperator(node)) {
-			const [first, second] = node.args;
-			if (!first) throw refused(node, 0);
-			const left = read(first);
-			if (!second) {
-				if (node.fn === 'unaryMinus') return { op: 'negative', of: left, at: left.at };
-				if (node.fn === 'unaryPlus') return left;
-				if (node.fn === 'not') return { op: 'not', of: left, at: left.at };
-				throw refused(node, left.at, text);
-			}
-			const right = read(second);
-			if (node.implicit && !(holdsUnitsOnly(right) && endsInNumberOrUnit(left))) {
-				throw new FormulaError(
-					'Two values stand side by side; write * between them. Only a unit may follow its number directly.',
-					right.at,
-				);
-			}
-			const sign = arithmetic[node.fn];
-			if (sign) return { op: 'arithmetic', sign, left, right, at: left.at };
-			const compared = comparison[node.fn];
-			if (compared) return { op: 'comparison', sign: compared, left, right, at: left.at };
-			if (node.fn === 'and') return { op: 'both', left, right, at: left.at };
-			if (node.fn === 'or') return { op: 'either', left, right, at: left.at };
-			if (node.fn === 'to') {
-				throw new FormulaError(
-					'“to UNIT” can only stand at the end of the whole formula.',
-					right.at,
-				);
-			}
-			throw refused(node, left.at, text);
-		}
-		throw refused(node, places[leaf] ?? 0);
-	};
-	const tree = read(parsed);
-	return { source, tree, names, ...(shownIn && { shownIn }) };
-}
-
-function bracketsClose(text: string): boolean {
-	let open = 0;
-	for (const character of text) {
-		if (character === '(') open++;
-		if (character === ')' && --open < 0) return false;
+		if (isRelational(node)) return this.relations(node);
+		throw refused(node, this.words[this.next]?.at ?? 0);
 	}
-	return true;
-}
 
-function unitAfterTo(text: string, at: number): Unit {
-	const written = text.slice(at).trim();
-	// A number here would be a scale of one’s own, not a unit.
-	const unit = /^\d(?!\s*\/)/.test(written) ? undefined : unitOf(written);
-	if (unit) return unit;
-	throw new FormulaError(
-		`“${written}” is not a unit this workbook knows; write one such as in, mm, deg, lbf, N/mm.`,
-		at,
-	);
+	private constant({ value }: ConstantNode): Tree {
+		const { text, at } = this.word();
+		if (typeof value === 'number') {
+			if (Number.isFinite(value) && /^[\d.]+(?:e[+-]?\d+)?$/i.test(text)) {
+				return { op: 'number', value, text, at };
+			}
+		}
+		if (typeof value === 'string') return { op: 'choice', value, at };
+		if (typeof value === 'boolean') return { op: 'flag', value, at };
+		throw new FormulaError(`“${text}” is not a value a formula can hold.`, at);
+	}
+
+	private symbol(): Tree {
+		const { text: name, at } = this.word();
+		const unit = unitNamed(name);
+		if (unit) return { op: 'unit', unit, at };
+		this.names.add(name);
+		return { op: 'name', name, at };
+	}
+
+	private field(node: AccessorNode): Tree {
+		const of = this.read(node.object);
+		const { at } = this.word();
+		const field = node.index.dotNotation
+			? (node.index.dimensions[0] as { value?: unknown } | undefined)?.value
+			: undefined;
+		if (typeof field !== 'string' || node.optionalChaining) {
+			throw new FormulaError('Only a field with a plain name can follow a dot.', at);
+		}
+		return { op: 'field', of, field, at };
+	}
+
+	private call({ fn, args }: FunctionNode): Tree {
+		if (!isSymbol(fn)) {
+			throw new FormulaError('Only a function of the list can be called, by its plain name.', 0);
+		}
+		const { at } = this.word();
+		return { op: 'call', name: fn.name, args: args.map((arg) => this.read(arg)), at };
+	}
+
+	/** a < b < c, which is a < b and b < c. */
+	private relations(node: RelationalNode): Tree {
+		const params = node.params.map((param) => this.read(param));
+		const pairs = node.conditionals.map((fn, index): Tree => {
+			const left = params[index];
+			const right = params[index + 1];
+			const sign = comparison[fn];
+			if (!left || !right || !sign) throw refused(node, params[0]?.at ?? 0);
+			return { op: 'comparison', sign, left, right, at: left.at };
+		});
+		return pairs.reduce((left, right) => ({ op: 'both', left, right, at: left.at }));
+	}
+
+	private operator(node: OperatorNode): Tree {
+		const [first, second] = node.args;
+		if (!first) throw refused(node, 0);
+		const left = this.read(first);
+		const { at } = left;
+		if (!second) {
+			if (node.fn === 'unaryMinus') return { op: 'negative', of: left, at };
+			if (node.fn === 'unaryPlus') return left;
+			if (node.fn === 'not') return { op: 'not', of: left, at };
+			throw refused(node, at, this.text);
+		}
+		const right = this.read(second);
+		if (node.implicit && !(holdsUnitsOnly(right) && endsInNumberOrUnit(left))) {
+			throw new FormulaError(
+				'Two values stand side by side; write * between them. Only a unit may follow its number directly.',
+				right.at,
+			);
+		}
+		const sign = arithmetic[node.fn];
+		if (sign) return { op: 'arithmetic', sign, left, right, at };
+		const compared = comparison[node.fn];
+		if (compared) return { op: 'comparison', sign: compared, left, right, at };
+		if (node.fn === 'and') return { op: 'both', left, right, at };
+		if (node.fn === 'or') return { op: 'either', left, right, at };
+		if (node.fn === 'to') {
+			throw new FormulaError('“to UNIT” can only stand at the end of the whole formula.', right.at);
+		}
+		throw refused(node, at, this.text);
+	}
 }
 
 /** @param text where given, the place is that of the sign, at or after `at` */
@@ -311,7 +264,7 @@ function refused(node: MathNode, at: number, text?: string): FormulaError {
 		RangeNode: 'A range with a colon',
 	};
 	return new FormulaError(
-		`${what[node.type] ?? `“${sign}”`} is not part of a formula. A formula holds numbers with units, names, + − * / ^, comparisons, and, or, not, a ? b : c, calls and “to UNIT”.`,
+		`${what[node.type] ?? `“${sign}”`} is not part of a formula. ${holds}`,
 		text === undefined ? at : Math.max(at, text.indexOf(sign, at)),
 	);
 }
@@ -337,50 +290,35 @@ function isWrittenNumber(tree: Tree): boolean {
 	return tree.op === 'number' || (tree.op === 'negative' && tree.of.op === 'number');
 }
 
-function wordAt(text: string, at: number): string {
-	word.lastIndex = at;
-	const found = word.exec(text)?.[0] ?? '';
-	word.lastIndex = 0;
-	return found;
-}
-
 function lowerFirst(text: string): string {
 	return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 // mathjs types its nodes as one base class; these say which is which.
 type Shape<Name extends string, Fields> = MathNode & { type: Name } & Fields;
-const isOperator = (
-	node: MathNode,
-): node is Shape<'OperatorNode', { fn: string; args: MathNode[]; implicit: boolean }> =>
-	node.type === 'OperatorNode';
-const isParenthesis = (node: MathNode): node is Shape<'ParenthesisNode', { content: MathNode }> =>
-	node.type === 'ParenthesisNode';
-const isConstant = (node: MathNode): node is Shape<'ConstantNode', { value: unknown }> =>
-	node.type === 'ConstantNode';
-const isSymbol = (node: MathNode): node is Shape<'SymbolNode', { name: string }> =>
-	node.type === 'SymbolNode';
-const isAccessor = (
-	node: MathNode,
-): node is Shape<
+type OperatorNode = Shape<'OperatorNode', { fn: string; args: MathNode[]; implicit: boolean }>;
+type ConstantNode = Shape<'ConstantNode', { value: unknown }>;
+type FunctionNode = Shape<'FunctionNode', { fn: MathNode; args: MathNode[] }>;
+type RelationalNode = Shape<'RelationalNode', { conditionals: string[]; params: MathNode[] }>;
+type AccessorNode = Shape<
 	'AccessorNode',
 	{
 		object: MathNode;
 		index: { dotNotation: boolean; dimensions: MathNode[] };
 		optionalChaining: boolean;
 	}
-> => node.type === 'AccessorNode';
-const isFunction = (
-	node: MathNode,
-): node is Shape<'FunctionNode', { fn: MathNode; args: MathNode[] }> =>
-	node.type === 'FunctionNode';
-const isConditional = (
-	node: MathNode,
-): node is Shape<
+>;
+type ConditionalNode = Shape<
 	'ConditionalNode',
 	{ condition: MathNode; trueExpr: MathNode; falseExpr: MathNode }
-> => node.type === 'ConditionalNode';
-const isRelational = (
-	node: MathNode,
-): node is Shape<'RelationalNode', { conditionals: string[]; params: MathNode[] }> =>
-	node.type === 'RelationalNode';
+>;
+const isOperator = (node: MathNode): node is OperatorNode => node.type === 'OperatorNode';
+const isParenthesis = (node: MathNode): node is Shape<'ParenthesisNode', { content: MathNode }> =>
+	node.type === 'ParenthesisNode';
+const isConstant = (node: MathNode): node is ConstantNode => node.type === 'ConstantNode';
+const isSymbol = (node: MathNode): node is Shape<'SymbolNode', { name: string }> =>
+	node.type === 'SymbolNode';
+const isAccessor = (node: MathNode): node is AccessorNode => node.type === 'AccessorNode';
+const isFunction = (node: MathNode): node is FunctionNode => node.type === 'FunctionNode';
+const isConditional = (node: MathNode): node is ConditionalNode => node.type === 'ConditionalNode';
+const isRelational = (node: MathNode): node is RelationalNode => node.type === 'RelationalNode';

@@ -9,6 +9,8 @@ export interface WorksheetFunction {
 	readonly about: string;
 	/** Where the formula comes from. */
 	readonly source: string;
+	/** A call of it as a page may write it. */
+	readonly example: string;
 	readonly parameters: readonly {
 		readonly name: string;
 		readonly type?: Type;
@@ -16,13 +18,16 @@ export interface WorksheetFunction {
 	}[];
 	/** The result's type where it does not hang on what goes in. */
 	readonly result?: Type;
-	takes(count: number): boolean;
+	readonly takes: (count: number) => boolean;
 	readonly takesInWords: string;
 	/**
 	 * The result's type for these arguments. `refuse` makes the error for the argument at an index,
 	 * given in words what it should have been.
 	 */
-	resultOf(args: readonly Type[], refuse: (index: number, wanted: string) => Error): Type;
+	readonly resultOf: (
+		args: readonly Type[],
+		refuse: (index: number, wanted: string) => Error,
+	) => Type;
 	readonly run: (...args: Value[]) => Value;
 }
 
@@ -76,6 +81,7 @@ export function row<const P extends Parameters, V>(written: {
 	readonly name: string;
 	readonly about: string;
 	readonly source: string;
+	readonly example: string;
 	readonly takes: P;
 	readonly gives: Kind<V>;
 	readonly run: (...args: ValuesOf<P>) => V;
@@ -86,6 +92,7 @@ export function row<const P extends Parameters, V>(written: {
 		name: written.name,
 		about: written.about,
 		source: written.source,
+		example: written.example,
 		parameters,
 		result,
 		takes: (count) => count === parameters.length,
@@ -107,7 +114,7 @@ export function row<const P extends Parameters, V>(written: {
  * their first parameter.
  */
 export function eitherRow(one: WorksheetFunction, other: WorksheetFunction): WorksheetFunction {
-	const { name, about, source, takes, takesInWords, run } = one;
+	const { name, about, source, example, takes, takesInWords, run } = one;
 	const first = (row: WorksheetFunction): Type | undefined => row.parameters[0]?.type;
 	const fits = (row: WorksheetFunction, found: Type | undefined): boolean => {
 		const wanted = first(row);
@@ -117,6 +124,7 @@ export function eitherRow(one: WorksheetFunction, other: WorksheetFunction): Wor
 		name,
 		about,
 		source,
+		example,
 		parameters: one.parameters.map((parameter, index) =>
 			index === 0 ? { name: parameter.name, about: parameter.about } : parameter,
 		),

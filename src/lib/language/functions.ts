@@ -19,9 +19,9 @@ type Refuse = Parameters<WorksheetFunction['resultOf']>[1];
 const number: Type = { kind: 'quantity', dimension: plainNumber };
 const anAngle: Type = { kind: 'quantity', dimension: angle };
 
-/** One row of plain mathematics. */
+/** One row of plain mathematics. Its name is the beginning of its example. */
 function mathematics(
-	name: string,
+	example: string,
 	parameters: readonly string[],
 	about: string,
 	resultOf: (args: readonly Type[], refuse: Refuse) => Type,
@@ -30,9 +30,10 @@ function mathematics(
 	most = parameters.length,
 ): WorksheetFunction {
 	return {
-		name,
+		name: example.slice(0, example.indexOf('(')),
 		about,
 		source: 'plain mathematics',
+		example,
 		parameters: parameters.map((parameter) => ({ name: parameter, about: '' })),
 		takes: (count) => count >= least && count <= most,
 		takesInWords:
@@ -112,9 +113,9 @@ const sizeResult = (args: readonly Type[], refuse: Refuse): Type => {
 };
 
 const plain: readonly WorksheetFunction[] = [
-	mathematics('abs', ['value'], 'The value without its sign.', alike, Math.abs),
+	mathematics('abs(-2 in)', ['value'], 'The value without its sign.', alike, Math.abs),
 	mathematics(
-		'sign',
+		'sign(-2 in)',
 		['value'],
 		'1, 0 or −1.',
 		(args, refuse) => {
@@ -123,11 +124,35 @@ const plain: readonly WorksheetFunction[] = [
 		},
 		Math.sign,
 	),
-	mathematics('min', ['value'], 'The smallest of several alike.', alike, Math.min, 1, Infinity),
-	mathematics('max', ['value'], 'The largest of several alike.', alike, Math.max, 1, Infinity),
-	mathematics('hypot', ['value'], 'Root of the sum of squares.', alike, Math.hypot, 1, Infinity),
 	mathematics(
-		'sqrt',
+		'min(2 in, 40 mm)',
+		['value'],
+		'The smallest of several alike.',
+		alike,
+		Math.min,
+		1,
+		Infinity,
+	),
+	mathematics(
+		'max(2 in, 40 mm)',
+		['value'],
+		'The largest of several alike.',
+		alike,
+		Math.max,
+		1,
+		Infinity,
+	),
+	mathematics(
+		'hypot(3 in, 4 in)',
+		['value'],
+		'Root of the sum of squares.',
+		alike,
+		Math.hypot,
+		1,
+		Infinity,
+	),
+	mathematics(
+		'sqrt(9 in^2)',
 		['value'],
 		'Square root.',
 		(args, refuse) => ({
@@ -137,7 +162,7 @@ const plain: readonly WorksheetFunction[] = [
 		Math.sqrt,
 	),
 	mathematics(
-		'round',
+		'round(2.3 in, 1/16 in)',
 		['value', 'step'],
 		'To the nearest whole number, or whole step.',
 		roundingResult,
@@ -146,7 +171,7 @@ const plain: readonly WorksheetFunction[] = [
 		2,
 	),
 	mathematics(
-		'floor',
+		'floor(2.7)',
 		['value', 'step'],
 		'Down to a whole number, or whole step.',
 		roundingResult,
@@ -155,7 +180,7 @@ const plain: readonly WorksheetFunction[] = [
 		2,
 	),
 	mathematics(
-		'ceil',
+		'ceil(2.3)',
 		['value', 'step'],
 		'Up to a whole number, or whole step.',
 		roundingResult,
@@ -164,20 +189,20 @@ const plain: readonly WorksheetFunction[] = [
 		2,
 	),
 	mathematics(
-		'nearest_size',
+		'nearest_size(lengths, 0.84 m)',
 		['sizes', 'value'],
 		'The nearest of a list of sizes, with the sign of the value: a size serves either way round.',
 		sizeResult,
 		nearestSize,
 	),
-	mathematics('sin', ['angle'], 'Sine.', angleToNumber, Math.sin),
-	mathematics('cos', ['angle'], 'Cosine.', angleToNumber, Math.cos),
-	mathematics('tan', ['angle'], 'Tangent.', angleToNumber, Math.tan),
-	mathematics('asin', ['ratio'], 'Angle of this sine.', numberToAngle, Math.asin),
-	mathematics('acos', ['ratio'], 'Angle of this cosine.', numberToAngle, Math.acos),
-	mathematics('atan', ['ratio'], 'Angle of this tangent.', numberToAngle, Math.atan),
+	mathematics('sin(30 deg)', ['angle'], 'Sine.', angleToNumber, Math.sin),
+	mathematics('cos(60 deg)', ['angle'], 'Cosine.', angleToNumber, Math.cos),
+	mathematics('tan(45 deg)', ['angle'], 'Tangent.', angleToNumber, Math.tan),
+	mathematics('asin(0.5)', ['ratio'], 'Angle of this sine.', numberToAngle, Math.asin),
+	mathematics('acos(0.5)', ['ratio'], 'Angle of this cosine.', numberToAngle, Math.acos),
+	mathematics('atan(1)', ['ratio'], 'Angle of this tangent.', numberToAngle, Math.atan),
 	mathematics(
-		'atan2',
+		'atan2(1 in, 12 in)',
 		['up', 'along'],
 		'Angle of the slope up over along, all the way round.',
 		(args, refuse) => {
@@ -186,8 +211,8 @@ const plain: readonly WorksheetFunction[] = [
 		},
 		Math.atan2,
 	),
-	mathematics('exp', ['value'], 'e to this power.', numberToNumber, Math.exp),
-	mathematics('log', ['value'], 'Natural logarithm.', numberToNumber, Math.log),
+	mathematics('exp(1)', ['value'], 'e to this power.', numberToNumber, Math.exp),
+	mathematics('log(10)', ['value'], 'Natural logarithm.', numberToNumber, Math.log),
 ];
 
 /** Every function by its name, plain mathematics first. */

@@ -1,10 +1,12 @@
 /**
  * From the text of a page to its front matter, prose and blocks. marked's lexer splits the Markdown; a
- * fenced block with a word after its fence is a cell of that kind.
+ * fenced block with a word after its fence is a cell of that kind; a heading begins a section.
  */
 import { Lexer, type Token, type Tokens } from 'marked';
 import { z } from 'zod';
+import { nearest } from '../units/nearest-word.ts';
 import type { Block, Problem } from './types.ts';
+import { depths, type Depth } from './workbook.ts';
 import { readYaml } from './yaml.ts';
 
 const frontMatter = z.strictObject({
@@ -12,19 +14,27 @@ const frontMatter = z.strictObject({
 	summary: z.string().min(1),
 	/** ISO 7200: what sort of sheet this is. */
 	document: z.string().min(1),
+	/** How deep a section lies, by its heading; on the first screen when left out. */
+	sections: z.record(z.string(), z.enum(depths)).optional(),
 });
+type FrontMatter = z.infer<typeof frontMatter>;
 
-export type PagePart =
+type TextPart =
 	| { readonly part: 'prose'; readonly tokens: readonly Token[]; readonly line: number }
 	| { readonly part: 'block'; readonly block: Block };
 
+/** A page split, its blocks not yet read. */
 export interface PageText {
 	/** From its file name. */
 	readonly id: string;
 	readonly title: string;
 	readonly summary: string;
 	readonly document: string;
-	readonly parts: readonly PagePart[];
+	readonly sections: readonly {
+		readonly title?: string;
+		readonly depth: Depth;
+		readonly parts: readonly TextPart[];
+	}[];
 	readonly problems: readonly Problem[];
 }
 
@@ -35,66 +45,148 @@ export interface PageText {
  */
 export function readPage(id: string, text: string): PageText {
 	const source = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
-	const problems: Problem[] = [];
 	const head = /^---[ \t]*\n([\s\S]*?)\n---[ \t]*(?:\n|$)/.exec(source);
-	let front: z.infer<typeof frontMatter> = { title: id, summary: '', document: '' };
-	let line = 1;
-	if (head) {
-		const found = readYaml(frontMatter, { text: head[1] ?? '', line: 2, column: 1 }, id, '');
-		if (found.value) front = found.value;
-		problems.push(...found.problems);
-		line += head[0].split('\n').length - 1;
-	} else {
+	const { front, depthPlaces, problems } = readFront(id, head?.[1]);
+	const line = head ? head[0].split('\n').length : 1;
+	const splitter = new Splitter(id, front, line, problems);
+	splitter.split(source.slice(head?.[0].length ?? 0));
+	const { sections } = splitter;
+	const titles = sections.flatMap(({ title }) => title ?? []);
+	for (const [title, place] of depthPlaces) {
+		if (titles.includes(title)) continue;
 		problems.push({
-			message:
-				'The page does not begin with its front matter. Begin it with a line ---, then title, summary and document, then a line ---.',
+			message: `“${title}” is no heading of this page.${nearest(title, titles)} A section begins with a line “## ${title}”.`,
 			page: id,
 			cell: '',
-			line: 1,
-			column: 1,
+			...place,
 		});
 	}
-	const parts: PagePart[] = [];
-	let prose: Token[] = [];
-	let proseLine = line;
-	let cells = 0;
-	const endProse = (): void => {
-		if (prose.some((token) => token.type !== 'space')) {
-			parts.push({ part: 'prose', tokens: prose, line: proseLine });
-		}
-		prose = [];
-	};
-	for (const token of new Lexer({ gfm: true }).lex(source.slice(head?.[0].length ?? 0))) {
-		const fenced = token.type === 'code' ? (token as Tokens.Code) : undefined;
-		const kind = fenced?.lang?.trim();
-		if (fenced && kind) {
-			endProse();
-			cells++;
-			if (!/\n {0,3}(?:`{3,}|~{3,})\s*$/.test(token.raw)) {
-				problems.push({
+	const { title, summary, document } = front;
+	return { id, title, summary, document, sections, problems };
+}
+
+/** The front matter, and where each depth of a section is written. */
+function readFront(
+	id: string,
+	text: string | undefined,
+): {
+	front: FrontMatter;
+	depthPlaces: (readonly [title: string, place: { line: number; column: number }])[];
+	problems: Problem[];
+} {
+	const none: FrontMatter = { title: id, summary: '', document: '' };
+	if (text === undefined) {
+		return {
+			front: none,
+			depthPlaces: [],
+			problems: [
+				{
 					message:
-						'This cell is opened and never closed, so the rest of the page went into it. Close it with a line ```.',
+						'The page does not begin with its front matter. Begin it with a line ---, then title, summary and document, then a line ---.',
 					page: id,
-					cell: `${kind} ${cells}`,
-					line,
+					cell: '',
+					line: 1,
 					column: 1,
-				});
-			}
-			parts.push({
-				part: 'block',
-				block: {
-					kind,
-					page: id,
-					number: cells,
-					body: { text: fenced.text, line: line + 1, column: 1 },
 				},
-			});
-		} else {
-			if (prose.length === 0) proseLine = line;
-			prose.push(token);
-		}
-		line += token.raw.split('\n').length - 1;
+			],
+		};
 	}
-	endProse();
-	return { id, ...front, parts, problems };
+	const found = readYaml(frontMatter, { text, line: 2, column: 1 }, id, '');
+	const front = found.value ?? none;
+	return {
+		front,
+		depthPlaces: Object.keys(front.sections ?? {}).map((title) => {
+			const { line, column } = found.place(['sections', title]);
+			return [title, { line, column }];
+		}),
+		problems: [...found.problems],
+	};
+}
+
+/** Goes down a page, token by token, and gathers its sections. */
+class Splitter {
+	readonly sections: { title?: string; depth: Depth; parts: TextPart[] }[] = [];
+	private parts: TextPart[] = [];
+	private prose: Token[] = [];
+	private proseLine: number;
+	private cells = 0;
+	private readonly page: string;
+	private readonly front: FrontMatter;
+	private readonly problems: Problem[];
+	private line: number;
+
+	constructor(page: string, front: FrontMatter, line: number, problems: Problem[]) {
+		this.page = page;
+		this.front = front;
+		this.line = line;
+		this.proseLine = line;
+		this.problems = problems;
+	}
+
+	split(text: string): void {
+		this.sections.push({ depth: 'first', parts: this.parts });
+		for (const token of new Lexer({ gfm: true }).lex(text)) {
+			const fenced = token.type === 'code' ? (token as Tokens.Code) : undefined;
+			const kind = fenced?.lang?.trim();
+			if (fenced && kind) {
+				this.endProse();
+				this.block(kind, fenced);
+			} else {
+				if (token.type === 'heading' && (token as Tokens.Heading).depth <= 2) this.section(token);
+				if (this.prose.length === 0) this.proseLine = this.line;
+				this.prose.push(token);
+			}
+			this.line += linesIn(token.raw);
+		}
+		this.endProse();
+		if (this.sections[0]?.parts.length === 0) this.sections.shift();
+	}
+
+	/** Begins a section; its heading is the first of its prose. */
+	private section(heading: Token): void {
+		this.endProse();
+		const title = (heading as Tokens.Heading).text;
+		this.parts = [];
+		this.sections.push({
+			title,
+			depth: this.front.sections?.[title] ?? 'first',
+			parts: this.parts,
+		});
+	}
+
+	private endProse(): void {
+		if (this.prose.some((token) => token.type !== 'space')) {
+			this.parts.push({ part: 'prose', tokens: this.prose, line: this.proseLine });
+		}
+		this.prose = [];
+	}
+
+	private block(kind: string, { raw, text }: Tokens.Code): void {
+		this.cells++;
+		if (!/\n {0,3}(?:`{3,}|~{3,})\s*$/.test(raw)) {
+			this.problems.push({
+				message:
+					'This cell is opened and never closed, so the rest of the page went into it. Close it with a line ```.',
+				page: this.page,
+				cell: `${kind} ${this.cells}`,
+				line: this.line,
+				column: 1,
+			});
+		}
+		this.parts.push({
+			part: 'block',
+			block: {
+				kind,
+				page: this.page,
+				number: this.cells,
+				body: { text, line: this.line + 1, column: 1 },
+			},
+		});
+	}
+}
+
+function linesIn(text: string): number {
+	let lines = 0;
+	for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+	return lines;
 }

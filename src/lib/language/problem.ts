@@ -1,6 +1,6 @@
 /** Making problems: what is wrong on a page, with its place. */
 import type { Block, Problem, SourceText } from './types.ts';
-import { placeInPage } from './formula.ts';
+import { placeInPage } from './places.ts';
 
 /** A problem at an offset into a piece of a page's text. */
 export function problemAt(

@@ -3,11 +3,13 @@
 /** A run of text, or a figure quoted by name. */
 export type ProsePiece = { readonly text: string } | { readonly figure: string };
 
+const quoted = /\{([a-z][a-z0-9_]*)\}/g;
+
 /** Splits text at the names in braces. Braces around anything else stay text. */
 export function proseOf(text: string): ProsePiece[] {
 	const pieces: ProsePiece[] = [];
 	let from = 0;
-	for (const match of text.matchAll(/\{([a-z][a-z0-9_]*)\}/g)) {
+	for (const match of text.matchAll(quoted)) {
 		if (match.index > from) pieces.push({ text: text.slice(from, match.index) });
 		pieces.push({ figure: match[1] ?? '' });
 		from = match.index + match[0].length;
@@ -18,5 +20,5 @@ export function proseOf(text: string): ProsePiece[] {
 
 /** The names quoted in a text. */
 export function figuresInText(text: string): string[] {
-	return proseOf(text).flatMap((piece) => ('figure' in piece ? [piece.figure] : []));
+	return text.includes('{') ? [...text.matchAll(quoted)].map(([, name = '']) => name) : [];
 }

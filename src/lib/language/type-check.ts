@@ -2,265 +2,161 @@
  * Units are checked here, once, when a formula is read, before any number exists.
  * Every expression gets a type; what does not fit is a FormulaError that names both sides.
  */
-import {
-	angle,
-	dimensionToPower,
-	isPlainNumber,
-	plainNumber,
-	sameDimension,
-	timesDimension,
-	type Dimension,
-} from '../units/dimension.ts';
-import { FormulaError, type Tree } from './formula.ts';
-import type { FunctionTable } from './functions.ts';
+import { angle, isPlainNumber, sameDimension } from '../units/dimension.ts';
 import { nearest } from '../units/nearest-word.ts';
 import { withArticle } from '../units/shown.ts';
+import type { WorksheetFunction } from './function-row.ts';
+import type { FunctionTable } from './functions.ts';
+import { FormulaError } from './places.ts';
+import { childrenOf, treeInWords, type Tree } from './tree.ts';
+import { combinedType, constantOf, type TypeOfName } from './tree-type.ts';
 import { typeFits, typeInWords } from './type-words.ts';
 import type { Type } from './types.ts';
 
-/** What a name is, or undefined while that is not known because its own cell has a mistake. */
-export type TypeOfName = (name: string) => Type | undefined;
-
-/** The type hangs on a name whose own cell has a mistake; nothing can be said of this formula. */
-export class TypeNotKnown extends Error {
-	override name = 'TypeNotKnown';
-}
-
-const number: Type = { kind: 'quantity', dimension: plainNumber };
-const flag: Type = { kind: 'flag' };
-
-/** How tightly a part holds together; one that holds less tightly than its place asks gets brackets. */
-function hold(tree: Tree): number {
-	switch (tree.op) {
-		case 'if':
-			return 0;
-		case 'either':
-			return 1;
-		case 'both':
-			return 2;
-		case 'comparison':
-			return 3;
-		case 'arithmetic':
-			return { '+': 4, '-': 4, '*': 5, '/': 5, '^': 7 }[tree.sign];
-		case 'negative':
-		case 'not':
-			return 6;
-		default:
-			return 8;
-	}
-}
-
-/** A part of a formula written out again, for messages. */
-export function treeInWords(tree: Tree): string {
-	const part = (of: Tree, least = hold(tree)): string =>
-		hold(of) < least ? `(${treeInWords(of)})` : treeInWords(of);
-	switch (tree.op) {
-		case 'number':
-			return tree.text;
-		case 'unit':
-			return tree.unit.name;
-		case 'choice':
-			return `"${tree.value}"`;
-		case 'flag':
-			return String(tree.value);
-		case 'name':
-			return tree.name;
-		case 'field':
-			return `${part(tree.of)}.${tree.field}`;
-		case 'call':
-			return `${tree.name}(${tree.args.map(treeInWords).join(', ')})`;
-		case 'negative':
-			return `-${part(tree.of)}`;
-		case 'not':
-			return `not ${part(tree.of)}`;
-		case 'both':
-			return `${part(tree.left)} and ${part(tree.right)}`;
-		case 'either':
-			return `${part(tree.left)} or ${part(tree.right)}`;
-		case 'if':
-			return `${part(tree.condition, 1)} ? ${part(tree.then, 1)} : ${part(tree.otherwise)}`;
-		case 'comparison':
-			return `${part(tree.left, 4)} ${tree.sign} ${part(tree.right, 4)}`;
-		case 'arithmetic': {
-			const { sign, left, right } = tree;
-			if (sign === '^') return `${part(left, 8)}^${part(right, 6)}`;
-			if (right.op === 'unit' && sign === '/') return `${part(left)}/${right.unit.name}`;
-			if (isUnit(right) && sign === '*') return `${part(left)} ${treeInWords(right)}`;
-			const after = sign === '-' || sign === '/' ? hold(tree) + 1 : hold(tree);
-			return `${part(left)} ${sign} ${part(right, after)}`;
-		}
-	}
-}
-
-/** A unit or a power of one. */
-function isUnit(tree: Tree): boolean {
-	return tree.op === 'unit' || (tree.op === 'arithmetic' && tree.sign === '^' && isUnit(tree.left));
-}
+type Part<Op extends Tree['op']> = Extract<Tree, { op: Op }>;
 
 /**
  * The type of an expression.
  * @throws FormulaError where it does not fit together; TypeNotKnown where a name it needs is itself broken
  */
 export function typeOf(tree: Tree, typeOfName: TypeOfName, functions: FunctionTable): Type {
-	const of = (part: Tree): Type => typeOf(part, typeOfName, functions);
+	const called = tree.op === 'call' ? calledBy(tree, functions) : undefined;
+	const parts = childrenOf(tree).map((part) => typeOf(part, typeOfName, functions));
+	if (called) return typeOfCall(tree as Part<'call'>, parts, called);
+	check(tree, parts);
+	return combinedType(tree, parts, typeOfName, functions);
+}
+
+/** Whether the parts of a tree, of these types, fit together. */
+function check(tree: Tree, parts: readonly Type[]): void {
+	const [first, second, third] = parts as [Type, Type, Type];
 	switch (tree.op) {
-		case 'number':
-			return number;
-		case 'unit':
-			return { kind: 'quantity', dimension: tree.unit.dimension };
-		case 'choice':
-			return { kind: 'choice', options: [tree.value] };
-		case 'flag':
-			return flag;
-		case 'name': {
-			const type = typeOfName(tree.name);
-			if (!type) throw new TypeNotKnown();
-			return type;
-		}
-		case 'field': {
-			const type = of(tree.of);
-			const field = type.kind === 'record' && Object.hasOwn(type.fields, tree.field);
-			if (type.kind !== 'record') {
-				throw new FormulaError(
-					`${treeInWords(tree.of)} is ${withArticle(typeInWords(type))} and has no fields; “.${tree.field}” can only follow a record.`,
-					tree.at,
-				);
-			}
-			const found = field ? type.fields[tree.field] : undefined;
-			if (!found) {
-				throw new FormulaError(
-					`${upperFirst(withArticle(type.name))} has no field “${tree.field}”. Its fields are ${Object.keys(type.fields).join(', ')}.`,
-					tree.at,
-				);
-			}
-			return found.type;
-		}
+		case 'field':
+			checkField(tree, first);
+			return;
 		case 'negative':
-			return quantity(tree.of, of(tree.of), 'A minus sign');
+			checkQuantity(tree.of, first, 'A minus sign');
+			return;
 		case 'not':
-			mustBeFlag(tree.of, of(tree.of), 'not');
-			return flag;
+			checkFlag(tree.of, first, 'not');
+			return;
 		case 'both':
 		case 'either': {
-			const wordFor = tree.op === 'both' ? 'and' : 'or';
-			mustBeFlag(tree.left, of(tree.left), wordFor);
-			mustBeFlag(tree.right, of(tree.right), wordFor);
-			return flag;
+			const sign = tree.op === 'both' ? 'and' : 'or';
+			checkFlag(tree.left, first, sign);
+			checkFlag(tree.right, second, sign);
+			return;
 		}
-		case 'if': {
-			mustBeFlag(tree.condition, of(tree.condition), '? :');
-			const then = of(tree.then);
-			const otherwise = of(tree.otherwise);
-			if (then.kind === 'choice' && otherwise.kind === 'choice') {
-				return { kind: 'choice', options: [...new Set([...then.options, ...otherwise.options])] };
-			}
-			if (!typeFits(then, otherwise))
-				throw mismatch(':', tree.then, then, tree.otherwise, otherwise);
-			return then;
-		}
-		case 'comparison': {
-			const left = of(tree.left);
-			const right = of(tree.right);
-			if (left.kind === 'choice' && right.kind === 'choice') {
-				if (tree.sign !== '==' && tree.sign !== '!=') {
-					throw new FormulaError(
-						`Choices can be the same or not (== or !=); “${tree.sign}” has no meaning between them.`,
-						tree.at,
-					);
-				}
-				for (const [one, other, part] of [
-					[left, right, tree.left],
-					[right, left, tree.right],
-				] as const) {
-					const stranger = one.options.find((option) => !other.options.includes(option));
-					if (one.options.length === 1 && stranger !== undefined) {
-						throw new FormulaError(
-							`“${stranger}” is not one of the choices ${other.options.join(', ')}.`,
-							part.at,
-						);
-					}
-				}
-				return flag;
-			}
-			const equality = tree.sign === '==' || tree.sign === '!=';
-			if (equality && left.kind === 'flag' && right.kind === 'flag') return flag;
-			if (equality && left.kind === right.kind && (left.kind === 'text' || left.kind === 'date')) {
-				return flag;
-			}
-			if (left.kind !== 'quantity' || right.kind !== 'quantity' || !typeFits(left, right)) {
-				throw mismatch(tree.sign, tree.left, left, tree.right, right);
-			}
-			return flag;
-		}
-		case 'arithmetic': {
-			const left = quantity(tree.left, of(tree.left), `“${tree.sign}”`);
-			const right = quantity(tree.right, of(tree.right), `“${tree.sign}”`);
-			switch (tree.sign) {
-				case '+':
-				case '-':
-					if (!sameDimension(left.dimension, right.dimension)) {
-						throw mismatch(tree.sign, tree.left, left, tree.right, right);
-					}
-					return left;
-				case '*':
-					return asQuantity(timesDimension(left.dimension, right.dimension));
-				case '/':
-					return asQuantity(timesDimension(left.dimension, right.dimension, -1));
-				default: {
-					if (!isPlainNumber(right.dimension)) {
-						throw new FormulaError(
-							`A power has to be a number; ${treeInWords(tree.right)} is ${withArticle(typeInWords(right))}.`,
-							tree.right.at,
-						);
-					}
-					if (isPlainNumber(left.dimension)) return left;
-					const power = constantOf(tree.right);
-					if (power === undefined) {
-						throw new FormulaError(
-							`${treeInWords(tree.left)} is ${withArticle(typeInWords(left))}, so its power has to be a written number, or its unit would not be known before it is worked out.`,
-							tree.right.at,
-						);
-					}
-					return asQuantity(dimensionToPower(left.dimension, power));
-				}
-			}
-		}
-		case 'call': {
-			const called = functions.get(tree.name);
-			if (!called) {
-				throw new FormulaError(
-					`There is no function “${tree.name}”.${nearest(tree.name, [...functions.keys()])} The reference page lists them all.`,
-					tree.at,
-				);
-			}
-			const args = tree.args.map(of);
-			const listed = called.parameters.map((parameter) => parameter.name).join(', ');
-			if (!called.takes(args.length)) {
-				throw new FormulaError(
-					`${tree.name}(${listed}) takes ${called.takesInWords}; ${args.length} ${args.length === 1 ? 'was' : 'were'} given.`,
-					tree.at,
-				);
-			}
-			return called.resultOf(args, (index, wanted) => {
-				const part = tree.args[index];
-				const found = args[index];
-				const parameter = called.parameters[Math.min(index, called.parameters.length - 1)];
-				return new FormulaError(
-					`${tree.name}: ${parameter?.name ?? 'this value'} has to be ${withArticle(wanted)}; ${part ? treeInWords(part) : 'it'} is ${found ? withArticle(typeInWords(found)) : 'unknown'}.`,
-					part?.at ?? tree.at,
-				);
-			});
-		}
+		case 'if':
+			checkFlag(tree.condition, first, '? :');
+			if (second.kind === 'choice' && third.kind === 'choice') return;
+			if (!typeFits(second, third)) throw mismatch(':', tree.then, second, tree.otherwise, third);
+			return;
+		case 'comparison':
+			checkComparison(tree, first, second);
+			return;
+		case 'arithmetic':
+			checkArithmetic(tree, first, second);
 	}
+}
+
+function checkField({ of, field, at }: Part<'field'>, type: Type): void {
+	if (type.kind !== 'record') {
+		throw new FormulaError(
+			`${treeInWords(of)} is ${withArticle(typeInWords(type))} and has no fields; “.${field}” can only follow a record.`,
+			at,
+		);
+	}
+	if (Object.hasOwn(type.fields, field)) return;
+	throw new FormulaError(
+		`${upperFirst(withArticle(type.name))} has no field “${field}”. Its fields are ${Object.keys(type.fields).join(', ')}.`,
+		at,
+	);
+}
+
+function checkComparison(tree: Part<'comparison'>, left: Type, right: Type): void {
+	const equality = tree.sign === '==' || tree.sign === '!=';
+	if (left.kind === 'choice' && right.kind === 'choice') {
+		if (!equality) {
+			throw new FormulaError(
+				`Choices can be the same or not (== or !=); “${tree.sign}” has no meaning between them.`,
+				tree.at,
+			);
+		}
+		checkChoice(left.options, right.options, tree.left);
+		checkChoice(right.options, left.options, tree.right);
+		return;
+	}
+	const kinds = ['flag', 'text', 'date'];
+	if (equality && left.kind === right.kind && kinds.includes(left.kind)) return;
+	if (left.kind !== 'quantity' || right.kind !== 'quantity' || !typeFits(left, right)) {
+		throw mismatch(tree.sign, tree.left, left, tree.right, right);
+	}
+}
+
+/** Whether a single written option is one of the others. */
+function checkChoice(one: readonly string[], others: readonly string[], part: Tree): void {
+	const stranger = one.find((option) => !others.includes(option));
+	if (one.length !== 1 || stranger === undefined) return;
+	throw new FormulaError(`“${stranger}” is not one of the choices ${others.join(', ')}.`, part.at);
+}
+
+function checkArithmetic(tree: Part<'arithmetic'>, leftType: Type, rightType: Type): void {
+	const left = checkQuantity(tree.left, leftType, `“${tree.sign}”`);
+	const right = checkQuantity(tree.right, rightType, `“${tree.sign}”`);
+	if (tree.sign === '+' || tree.sign === '-') {
+		if (sameDimension(left.dimension, right.dimension)) return;
+		throw mismatch(tree.sign, tree.left, left, tree.right, right);
+	}
+	if (tree.sign !== '^') return;
+	if (!isPlainNumber(right.dimension)) {
+		throw new FormulaError(
+			`A power has to be a number; ${treeInWords(tree.right)} is ${withArticle(typeInWords(right))}.`,
+			tree.right.at,
+		);
+	}
+	if (isPlainNumber(left.dimension) || constantOf(tree.right) !== undefined) return;
+	throw new FormulaError(
+		`${treeInWords(tree.left)} is ${withArticle(typeInWords(left))}, so its power has to be a written number, or its unit would not be known before it is worked out.`,
+		tree.right.at,
+	);
+}
+
+function calledBy({ name, at }: Part<'call'>, functions: FunctionTable): WorksheetFunction {
+	const called = functions.get(name);
+	if (called) return called;
+	throw new FormulaError(
+		`There is no function “${name}”.${nearest(name, [...functions.keys()])} The reference page lists them all.`,
+		at,
+	);
+}
+
+function typeOfCall(
+	tree: Part<'call'>,
+	args: readonly Type[],
+	{ parameters, takes, takesInWords, resultOf }: WorksheetFunction,
+): Type {
+	if (!takes(args.length)) {
+		const listed = parameters.map((parameter) => parameter.name).join(', ');
+		throw new FormulaError(
+			`${tree.name}(${listed}) takes ${takesInWords}; ${args.length} ${args.length === 1 ? 'was' : 'were'} given.`,
+			tree.at,
+		);
+	}
+	return resultOf(args, (index, wanted) => {
+		const part = tree.args[index];
+		const found = args[index];
+		const parameter = parameters[Math.min(index, parameters.length - 1)];
+		return new FormulaError(
+			`${tree.name}: ${parameter?.name ?? 'this value'} has to be ${withArticle(wanted)}; ${part ? treeInWords(part) : 'it'} is ${found ? withArticle(typeInWords(found)) : 'unknown'}.`,
+			part?.at ?? tree.at,
+		);
+	});
 }
 
 type Quantity = Extract<Type, { kind: 'quantity' }>;
 
-function asQuantity(dimension: Dimension): Quantity {
-	return { kind: 'quantity', dimension };
-}
-
-function quantity(tree: Tree, type: Type, sign: string): Quantity {
+function checkQuantity(tree: Tree, type: Type, sign: string): Quantity {
 	if (type.kind === 'quantity') return type;
 	throw new FormulaError(
 		`${sign} works on quantities; ${treeInWords(tree)} is ${withArticle(typeInWords(type))}.`,
@@ -268,7 +164,7 @@ function quantity(tree: Tree, type: Type, sign: string): Quantity {
 	);
 }
 
-function mustBeFlag(tree: Tree, type: Type, sign: string): void {
+function checkFlag(tree: Tree, type: Type, sign: string): void {
 	if (type.kind === 'flag') return;
 	throw new FormulaError(
 		`“${sign}” works on conditions, such as rear_drop > 2 in; ${treeInWords(tree)} is ${withArticle(typeInWords(type))}.`,
@@ -302,19 +198,4 @@ function mismatch(
 
 function upperFirst(text: string): string {
 	return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-/** The value of a power written as a number, a fraction of numbers, or the negative of one. */
-function constantOf(tree: Tree): number | undefined {
-	if (tree.op === 'number') return tree.value;
-	if (tree.op === 'negative') {
-		const value = constantOf(tree.of);
-		return value === undefined ? undefined : -value;
-	}
-	if (tree.op === 'arithmetic' && tree.sign === '/') {
-		const left = constantOf(tree.left);
-		const right = constantOf(tree.right);
-		return left === undefined || !right ? undefined : left / right;
-	}
-	return undefined;
 }

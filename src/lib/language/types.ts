@@ -60,7 +60,10 @@ export interface Given {
 	readonly label: string;
 	/** Where the name stands. */
 	readonly at: SourceText;
-	/** An input has a type from its cell; a derivation has a formula that its type follows from. */
+	/**
+	 * An input has a type from its cell, and perhaps a formula for what it starts as; a derivation has a
+	 * formula that its type follows from.
+	 */
 	readonly type?: Type;
 	readonly formula?: SourceText;
 }

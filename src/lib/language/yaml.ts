@@ -1,6 +1,10 @@
-/** YAML read against a shape, every mistake a sentence with its place in the page. */
+/**
+ * YAML read against a shape, every mistake a sentence with its place in the page. What is plain and right is
+ * read the quick way; all else, and so every mistake, by the library.
+ */
 import { LineCounter, isMap, isScalar, parseDocument, visit, type Document, type Node } from 'yaml';
 import type { z } from 'zod';
+import { readPlainYaml, type PlainYaml } from './plain-yaml.ts';
 import type { Problem, SourceText } from './types.ts';
 
 export interface YamlFound<V> {
@@ -17,6 +21,48 @@ export interface YamlFound<V> {
  * @param source the YAML and where it begins in the page
  */
 export function readYaml<V>(
+	shape: z.ZodType<V>,
+	source: SourceText,
+	page: string,
+	cell: string,
+): YamlFound<V> {
+	const plain = readPlainYaml(source.text);
+	const right = plain && shape.safeParse(plain.value);
+	if (plain && right?.success) {
+		return { value: right.data, problems: [], place: (path) => plainPlace(plain, path, source) };
+	}
+	return readByLibrary(shape, source, page, cell);
+}
+
+/** The place of a path, or of the nearest part above it that there is. */
+function plainPlace(
+	plain: PlainYaml,
+	path: readonly PropertyKey[],
+	{ text, line, column }: SourceText,
+): SourceText {
+	let found = plain;
+	for (const key of path) {
+		const part = found.parts?.get(key);
+		if (!part) break;
+		found = part;
+	}
+	const { at, text: written = '' } = found;
+	const before = linesIn(text, at);
+	return {
+		text: written,
+		line: line + before,
+		column: (before === 0 ? column - 1 : 0) + at - text.lastIndexOf('\n', at - 1),
+	};
+}
+
+function linesIn(text: string, end: number): number {
+	let lines = 0;
+	for (let at = text.indexOf('\n'); at >= 0 && at < end; at = text.indexOf('\n', at + 1)) lines++;
+	return lines;
+}
+
+/** Reads all that YAML can be, and says what is wrong with it. */
+export function readByLibrary<V>(
 	shape: z.ZodType<V>,
 	source: SourceText,
 	page: string,
@@ -53,34 +99,8 @@ export function readYaml<V>(
 			: null;
 		return placeOf(offset + (opening?.[0].length ?? 0), text);
 	};
-	if (document.errors.length > 0) {
-		return {
-			problems: document.errors.map((error) =>
-				problem(
-					`This is not readable YAML: ${error.message.replace(/\s+at line.*$/s, '')}. Write one “name: value” a line, and put a text that holds “: ” or “#” in quotes.`,
-					placeOf(error.pos[0], ''),
-				),
-			),
-			place,
-		};
-	}
-	let alias: SourceText | undefined;
-	visit(document, {
-		Alias(_, { range, source: name }) {
-			alias ??= placeOf(range?.[0] ?? 0, name);
-		},
-	});
-	if (alias) {
-		return {
-			problems: [
-				problem(
-					`This is not readable YAML: “*${alias.text}” would stand for something else. Put a text that begins with * in quotes.`,
-					alias,
-				),
-			],
-			place,
-		};
-	}
+	const unreadable = unreadableIn(document, placeOf, problem);
+	if (unreadable.length > 0) return { problems: unreadable, place };
 	const found = shape.safeParse(document.toJS() ?? {});
 	if (found.success) return { value: found.data, problems: [], place };
 	return {
@@ -89,6 +109,35 @@ export function readYaml<V>(
 		),
 		place,
 	};
+}
+
+/** What keeps it from being read at all: what is no YAML, and a text that would stand for another. */
+function unreadableIn(
+	document: Document,
+	placeOf: (offset: number, text: string) => SourceText,
+	problem: (message: string, at: SourceText) => Problem,
+): Problem[] {
+	if (document.errors.length > 0) {
+		return document.errors.map((error) =>
+			problem(
+				`This is not readable YAML: ${error.message.replace(/\s+at line.*$/s, '')}. Write one “name: value” a line, and put a text that holds “: ” or “#” in quotes.`,
+				placeOf(error.pos[0], ''),
+			),
+		);
+	}
+	let alias: SourceText | undefined;
+	visit(document, {
+		Alias(_, { range, source: name }) {
+			alias ??= placeOf(range?.[0] ?? 0, name);
+		},
+	});
+	if (!alias) return [];
+	return [
+		problem(
+			`This is not readable YAML: “*${alias.text}” would stand for something else. Put a text that begins with * in quotes.`,
+			alias,
+		),
+	];
 }
 
 function nodeAt(document: Document, path: readonly PropertyKey[]): Node | undefined {

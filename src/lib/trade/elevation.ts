@@ -6,12 +6,18 @@
 import type { AxlePlace } from '../mechanics/axle.ts';
 import type { JointPlace } from '../mechanics/driveshaft.ts';
 import type { SpringMount, SpringPose } from '../mechanics/leaf-spring.ts';
+import type {
+	Scene,
+	SceneCircle,
+	ScenePlace,
+	SceneState,
+	SceneStroke,
+	TradeDrawing,
+} from '../language/trade.ts';
+import type { Value } from '../language/types.ts';
 
 /** A place on the paper, m. */
-export interface Place {
-	readonly x: number;
-	readonly y: number;
-}
+export type Place = ScenePlace;
 
 /** What a state is drawn from. Places in frame axes, m; turns in radians, nose-up positive. */
 export interface StateOfTruck {
@@ -115,4 +121,105 @@ export function extentOf(
 		width: Math.max(...xs) + margin - left,
 		height: Math.max(...ys) + margin - top,
 	};
+}
+
+/** The elevation of both states, with the drop dimensioned behind the tyre. */
+export const elevation: TradeDrawing = {
+	parts: {
+		mount: 'spring mount',
+		spring: 'spring in its place',
+		axle: 'axle place',
+		pinion: 'joint centre',
+		transmission: 'joint centre',
+		tyre: '',
+	},
+	write: ['drop', 'shaft', 'front_joint', 'rear_joint'],
+	about:
+		'To scale, seen from the left; before dashed, after drawn full. Frame held still, so the floor tilts instead.',
+	inWords:
+		'The axle rises {drop} in the frame; driveshaft {shaft} joint to joint; front joint {front_joint}, rear joint {rear_joint}.',
+	scene: (before, after, rake) =>
+		sceneOf(elevationOf(stateOf(before, 0)), elevationOf(stateOf(after, rake))),
+};
+
+/** The reader of pages has made sure that each part is a record of its kind. */
+function stateOf(parts: Readonly<Record<string, Value>>, rake: number): StateOfTruck {
+	return { ...(parts as unknown as Omit<StateOfTruck, 'rake'>), rake };
+}
+
+/** Lines of lettering across the paper: so few that it can be read when drawn small. */
+const steps = 44;
+/** What an axle tube looks like from its end, m; common practice, no source. */
+const hubRadius = 0.038;
+
+function sceneOf(before: Elevation, after: Elevation): Scene {
+	const paper = extentOf([before, after], 0.12);
+	const step = paper.width / steps;
+	const { transmission, pinion } = after;
+	const turn = Math.atan2(pinion.y - transmission.y, pinion.x - transmission.x);
+	const beyond = Math.max(before.axle.x + before.tyre, after.axle.x + after.tyre, after.pivot.x);
+	const level: SceneStroke = {
+		points: [
+			{ x: paper.x + step, y: before.frontEye.y },
+			{ x: paper.x + paper.width - step, y: before.frontEye.y },
+		],
+		state: 'was',
+		weight: 'axis',
+	};
+	return {
+		// The drop is lettered at the right.
+		extent: { ...paper, width: paper.width + 4 * step },
+		step,
+		strokes: [level, ...strokesOf(before, 'was'), ...strokesOf(after, 'will')],
+		circles: [...circlesOf(before, 'was', step), ...circlesOf(after, 'will', step)],
+		notes: [
+			{
+				write: 'shaft',
+				at: {
+					x: (transmission.x + pinion.x) / 2 + 0.6 * step * Math.sin(turn),
+					y: (transmission.y + pinion.y) / 2 - 0.6 * step * Math.cos(turn),
+				},
+				turn,
+			},
+			{ write: 'front_joint', at: { x: transmission.x, y: transmission.y - 0.9 * step } },
+			{ write: 'rear_joint', at: { x: pinion.x, y: pinion.y + 1.6 * step } },
+		],
+		dimensions: [
+			{
+				write: 'drop',
+				from: before.axle,
+				to: after.axle,
+				along: 'y',
+				at: beyond + 1.2 * step,
+			},
+		],
+	};
+}
+
+function strokesOf(drawn: Elevation, state: SceneState): SceneStroke[] {
+	const outline = (...points: Place[]): SceneStroke => ({ points, state, weight: 'outline' });
+	return [
+		{ points: drawn.floor, state, weight: 'thin' },
+		outline(...drawn.leaf),
+		outline(drawn.pivot, drawn.rearEye),
+		outline(drawn.seat, drawn.axle),
+		outline(drawn.axle, drawn.pinion),
+		{ points: [drawn.transmission, drawn.pinion], state, weight: 'heavy' },
+	];
+}
+
+function circlesOf(drawn: Elevation, state: SceneState, step: number): SceneCircle[] {
+	const eye = (at: Place, radius: number): SceneCircle => ({
+		at,
+		radius,
+		state,
+		weight: 'outline',
+		filled: true,
+	});
+	const { frontEye, pivot, rearEye, transmission, pinion } = drawn;
+	return [
+		{ at: drawn.axle, radius: drawn.tyre, state, weight: 'thin' },
+		...[frontEye, pivot, rearEye, transmission, pinion].map((at) => eye(at, step * 0.28)),
+		eye(drawn.axle, hubRadius),
+	];
 }

@@ -81,10 +81,11 @@ export function dimensionInWords(dimension: Dimension): string {
 	const found = named.find(([, known]) => sameDimension(known, dimension));
 	if (found) return found[0];
 	const bases = ['mass', 'length', 'time', 'angle', 'money'];
-	return dimension
-		.map((exponent, index) =>
-			exponent === 0 ? '' : exponent === 1 ? bases[index] : `${bases[index]}^${exponent}`,
-		)
+	return bases
+		.map((base, index) => {
+			const exponent = dimension[index] ?? 0;
+			return exponent === 0 ? '' : exponent === 1 ? base : `${base}^${exponent.toString()}`;
+		})
 		.filter(Boolean)
 		.join('·');
 }

@@ -3,7 +3,7 @@
  * decimals in either system of units. They are set in workbook.yaml, in one place.
  */
 import { sameDimension, type Dimension } from './dimension.ts';
-import { unitOf, type Unit } from './mathematics.ts';
+import { unitOf, type Unit } from './units.ts';
 
 export const unitSystems = ['inch-pound', 'metric'] as const;
 export type UnitSystem = (typeof unitSystems)[number];
@@ -53,11 +53,11 @@ export function shownAs(
 function coherentUnit(dimension: Dimension): Unit {
 	const bases = ['kg', 'm', 's', 'rad', 'money'];
 	const part = (sign: 1 | -1): string =>
-		dimension
-			.map((exponent, index) => {
-				const size = exponent * sign;
+		bases
+			.map((base, index) => {
+				const size = (dimension[index] ?? 0) * sign;
 				if (size <= 0) return '';
-				return size === 1 ? bases[index] : `${bases[index]}^${size}`;
+				return size === 1 ? base : `${base}^${size.toString()}`;
 			})
 			.filter(Boolean)
 			.join(' ');

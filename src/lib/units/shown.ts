@@ -87,12 +87,13 @@ function mixed(parts: number, divisions: number): string {
 	const whole = Math.floor(size / divisions);
 	let above = size % divisions;
 	let below = divisions;
-	if (above === 0) return `${sign}${whole}`;
+	if (above === 0) return sign + whole.toString();
 	while (above % 2 === 0 && below % 2 === 0) {
 		above /= 2;
 		below /= 2;
 	}
-	return whole === 0 ? `${sign}${above}/${below}` : `${sign}${whole} ${above}/${below}`;
+	const part = `${above.toString()}/${below.toString()}`;
+	return sign + (whole === 0 ? part : `${whole.toString()} ${part}`);
 }
 
 /** A reading rounded to its rule's nearest division: what a tape would read. */

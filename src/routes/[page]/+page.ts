@@ -1,16 +1,17 @@
-import { shipped } from '$lib/desk/shipped.ts';
+import { building } from '$app/environment';
+import { shipped, shippedWords } from '$lib/desk/shipped.ts';
 import { error } from '@sveltejs/kit';
 import type { EntryGenerator, PageLoad } from './$types';
 
-export const entries: EntryGenerator = () => shipped.pages.map(({ id }) => ({ page: id }));
+const ids = shipped.pages.map(({ id }) => id);
 
-export const load: PageLoad = ({ params }) => {
-	const page = shipped.pages.find(({ id }) => id === params.page);
-	if (!page) {
-		error(
-			404,
-			`There is no page “${params.page}” in this workbook. Choose one from the page list.`,
-		);
-	}
-	return { page };
+export const entries: EntryGenerator = () => ids.map((page) => ({ page }));
+
+/**
+ * Which page, and its words as shipped; what else stands on it is the open workbook's to say. A job may have
+ * pages that no build has heard of; but a link of a shipped page that leads nowhere ends the build.
+ */
+export const load: PageLoad = async ({ params }) => {
+	if (building && !ids.includes(params.page)) error(404, `There is no page “${params.page}”.`);
+	return { id: params.page, words: await shippedWords(params.page) };
 };

@@ -1,5 +1,6 @@
 /** Starts a search beside the page, so that the page goes on answering. */
 import type { Inputs } from '../../engine/run.ts';
+import { pack } from '../../language/packed.ts';
 import type { Workbook } from '../../language/workbook.ts';
 import type { SearchReply, SearchRequest } from '../../engine/worker/messages.ts';
 
@@ -29,8 +30,7 @@ export function startSearch(
 		});
 	};
 	const request: SearchRequest = {
-		workbook: workbook.id,
-		files: [...workbook.files],
+		workbook: pack(workbook),
 		inputs: [...inputs],
 		cell,
 		without,

@@ -1,7 +1,8 @@
 /** Answers one request. It runs in the worker; tests call it as it is. */
 import { runAll } from '../run.ts';
 import { mostCombinations, planSearch, searching } from '../search.ts';
-import { cellsOf, readWorkbook } from '../../language/workbook.ts';
+import { unpack } from '../../language/packed.ts';
+import { cellsOf } from '../../language/workbook.ts';
 import type { Trade } from '../../language/trade.ts';
 import type { SearchReply, SearchRequest } from './messages.ts';
 
@@ -14,12 +15,12 @@ const everySo = 100;
  * @param clock milliseconds, only for when to tell how far it is
  */
 export function handleSearch(
-	{ workbook: id, files, inputs, cell: name, without }: SearchRequest,
+	{ workbook: packed, inputs, cell: name, without }: SearchRequest,
 	trade: Trade,
 	say: (reply: SearchReply) => void,
 	clock: () => number = () => performance.now(),
 ): void {
-	const workbook = readWorkbook(id, new Map(files), trade);
+	const workbook = unpack(packed, trade);
 	const { graph } = workbook;
 	const cell = cellsOf(workbook).find((each) => each.kind === 'search' && each.name === name);
 	if (cell?.kind !== 'search') {

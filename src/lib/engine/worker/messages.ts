@@ -1,12 +1,11 @@
 /** What is said between the page and the worker that searches. Plain data: it is copied on its way. */
 import type { SearchAnswer } from '../search.ts';
+import type { Packed } from '../../language/packed.ts';
 import type { Value } from '../../language/types.ts';
 
 /** From the page, once. */
 export interface SearchRequest {
-	/** The workbook's id, and its files: path and text. */
-	readonly workbook: string;
-	readonly files: readonly (readonly [path: string, text: string])[];
+	readonly workbook: Packed;
 	/** Name and value of each input in force, SI. */
 	readonly inputs: readonly (readonly [name: string, value: Value])[];
 	/** Name of the search cell. */

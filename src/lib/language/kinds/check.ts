@@ -84,13 +84,12 @@ export const readCheck: KindReader<CheckCell> = (block) => {
 			source: written.source,
 			gives: [],
 			asks,
-			mentions: texts.flatMap(([path, text]) =>
-				figuresInText(text).map((name) => ({
-					name,
-					at: found.place(path),
-					must: 'any' as const,
-				})),
-			),
+			mentions: texts.flatMap(([path, text]) => {
+				const names = figuresInText(text);
+				if (names.length === 0) return [];
+				const at = found.place(path);
+				return names.map((name) => ({ name, at, must: 'any' as const }));
+			}),
 		},
 		problems: [],
 	};

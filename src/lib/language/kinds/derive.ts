@@ -27,50 +27,8 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 		const line = body.line + index;
 		let whole = first;
 		while (/^[ \t]+\S/.test(lines[index + 1] ?? '')) whole += `\n${lines[++index]}`;
-		const place: SourceText = { text: whole, line, column: 1 };
-		const hash = labelBegins(whole);
-		const written = hash < 0 ? whole : whole.slice(0, hash);
-		const label = hash < 0 ? '' : whole.slice(hash + 1).trim();
-		const match = /^([A-Za-z_][A-Za-z0-9_]*)\s*=(?!=)\s*/.exec(written);
-		const name = match?.[1];
-		if (!match || !name) {
-			say('This line gives no name. Write “name = formula # label”.', place);
-			continue;
-		}
-		if (!/^[a-z][a-z0-9_]*$/.test(name)) {
-			say(`“${name}” is not a name: use small letters, figures and underscores.`, place);
-			continue;
-		}
-		const taken = nameTaken(name);
-		if (taken) {
-			say(taken, place);
-			continue;
-		}
-		if (label === '') {
-			say(
-				`“${name}” has no label. End its line with # and the words people know it by.`,
-				place,
-				written.length,
-			);
-		}
-		if (label.includes('\n')) {
-			say(
-				`The label of “${name}” runs on into another line. Put # and the label at the very end, after the whole formula.`,
-				place,
-				hash,
-			);
-			continue;
-		}
-		gives.push({
-			name,
-			label: label || name,
-			at: { text: name, line: place.line, column: 1 },
-			formula: {
-				text: written.slice(match[0].length).trimEnd(),
-				line: place.line,
-				column: match[0].length + 1,
-			},
-		});
+		const given = readLine({ text: whole, line, column: 1 }, say);
+		if (given) gives.push(given);
 	}
 	const [first] = gives;
 	if (!first && problems.length === 0) {
@@ -89,6 +47,55 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 		problems,
 	};
 };
+
+/** One line with all that goes on below it. What is wrong with it is said; without a line when it gives none. */
+function readLine(
+	place: SourceText,
+	say: (message: string, place: SourceText, at?: number) => void,
+): DeriveLine | undefined {
+	const { text, line } = place;
+	const hash = labelBegins(text);
+	const written = hash < 0 ? text : text.slice(0, hash);
+	const label = hash < 0 ? '' : text.slice(hash + 1).trim();
+	const match = /^([A-Za-z_][A-Za-z0-9_]*)\s*=(?!=)\s*/.exec(written);
+	const name = match?.[1];
+	if (!match || !name) {
+		say('This line gives no name. Write “name = formula # label”.', place);
+		return undefined;
+	}
+	const refusal = /^[a-z][a-z0-9_]*$/.test(name)
+		? nameTaken(name)
+		: `“${name}” is not a name: use small letters, figures and underscores.`;
+	if (refusal) {
+		say(refusal, place);
+		return undefined;
+	}
+	if (label === '') {
+		say(
+			`“${name}” has no label. End its line with # and the words people know it by.`,
+			place,
+			written.length,
+		);
+	}
+	if (label.includes('\n')) {
+		say(
+			`The label of “${name}” runs on into another line. Put # and the label at the very end, after the whole formula.`,
+			place,
+			hash,
+		);
+		return undefined;
+	}
+	return {
+		name,
+		label: label || name,
+		at: { text: name, line, column: 1 },
+		formula: {
+			text: written.slice(match[0].length).trimEnd(),
+			line,
+			column: match[0].length + 1,
+		},
+	};
+}
 
 /** The # that begins the label, not one inside quotes. */
 function labelBegins(text: string): number {

@@ -1,68 +1,59 @@
-/** `drawing`: the side elevation to scale, as it was and as it will be. */
+/** `drawing`: what the trade draws to scale, as it was and as it will be. */
 import { z } from 'zod';
+import type { DrawingParts } from '../trade.ts';
+import { problemInBlock } from '../problem.ts';
 import type { CellBase, Mention } from '../types.ts';
 import { readYaml } from '../yaml.ts';
 import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
-/** What is drawn of one state, and which kind of record each part is. */
-const records = {
-	mount: 'spring mount',
-	spring: 'spring in its place',
-	axle: 'axle place',
-	pinion: 'joint centre',
-	transmission: 'joint centre',
-} as const;
-
-const state = z.strictObject({
-	mount: nameShape,
-	spring: nameShape,
-	axle: nameShape,
-	pinion: nameShape,
-	transmission: nameShape,
-	/** Loaded tyre radius. */
-	tyre: nameShape,
-});
-
-const shape = z.strictObject({
-	name: nameShape,
-	title: z.string().min(1),
-	before: state,
-	after: state,
-	/** How far the frame turns on the floor, nose-up positive. */
-	rake: nameShape,
-	/** Figures that are written into it: the drop, the shaft's length, and both operating angles. */
-	write: z.strictObject({
-		drop: nameShape,
-		shaft: nameShape,
-		front_joint: nameShape,
-		rear_joint: nameShape,
-	}),
-	about: z.string().optional(),
-});
-
-export type DrawnState = z.infer<typeof state>;
+/** Names of figures by what they are of: a part that is drawn, or a place where one is written. */
+export type DrawnNames = Readonly<Record<string, string>>;
 
 export interface DrawingCell extends CellBase {
 	readonly kind: 'drawing';
 	readonly title: string;
-	readonly before: DrawnState;
-	readonly after: DrawnState;
+	readonly before: DrawnNames;
+	readonly after: DrawnNames;
+	/** How far what is drawn turns on the floor between them. */
 	readonly rake: string;
-	readonly write: z.infer<typeof shape>['write'];
+	readonly write: DrawnNames;
 	readonly about: string;
 }
 
-export const readDrawing: KindReader<DrawingCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+/** Fields with these names, each a name of the workbook. */
+function namesOf(fields: readonly string[]): z.ZodType<Record<string, string>> {
+	return z.strictObject(Object.fromEntries(fields.map((field) => [field, nameShape])));
+}
+
+function shapeOf({ parts, write }: DrawingParts) {
+	const state = namesOf(Object.keys(parts));
+	return z.strictObject({
+		name: nameShape,
+		title: z.string().min(1),
+		before: state,
+		after: state,
+		rake: nameShape,
+		write: namesOf(write),
+		about: z.string().optional(),
+	});
+}
+
+export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
+	if (!drawing) {
+		const message = 'This workbook has nothing to draw to scale. Take the cell out.';
+		return { problems: [problemInBlock(message, block)] };
+	}
+	const found = readYaml(shapeOf(drawing), block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const { about, ...written } = found.value;
 	const mention = mentionIn(found);
-	const ofState = (which: 'before' | 'after'): Mention[] => [
-		...Object.entries(records).map(([part, like]) =>
-			mention([which, part], written[which][part as keyof typeof records], 'record', like),
-		),
-		mention([which, 'tyre'], written[which].tyre, 'quantity'),
-	];
+	const ofState = (which: 'before' | 'after'): Mention[] =>
+		Object.entries(drawing.parts).map(([part, like]) => {
+			const name = written[which][part] ?? '';
+			return like === ''
+				? mention([which, part], name, 'quantity')
+				: mention([which, part], name, 'record', like);
+		});
 	return {
 		cell: {
 			kind: 'drawing',

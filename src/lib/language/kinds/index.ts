@@ -2,7 +2,7 @@
  * The kinds of cell: one row each. A kind is the word after the fence, a reader here, and a component of
  * the same name under src/lib/cells/.
  */
-import { placeInPage } from '../formula.ts';
+import { placeInPage } from '../places.ts';
 import { nearest } from '../../units/nearest-word.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem } from '../types.ts';

@@ -1,9 +1,9 @@
 /** `input`: one asked-for value. */
 import { z } from 'zod';
-import type { Quantity } from '../../units/quantities.ts';
+import type { Quantities, Quantity } from '../../units/quantities.ts';
 import { problemInBlock } from '../problem.ts';
-import type { CellBase, Problem, Type, Value } from '../types.ts';
-import { readYaml } from '../yaml.ts';
+import type { Block, CellBase, Problem, Type, Value } from '../types.ts';
+import { readYaml, type YamlFound } from '../yaml.ts';
 import {
 	amountShape,
 	mentionIn,
@@ -84,6 +84,15 @@ export type InputCell = InputBase &
 		| { readonly asks_for: 'text' | 'date' }
 	);
 
+type Written = z.infer<typeof shape>;
+
+/** What the ways to ask for something share: the input as written, its base, and where mistakes go. */
+interface Asking {
+	readonly written: Written;
+	base(type: Type, value: Value | undefined): InputBase;
+	say(message: string, field: string): void;
+}
+
 export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
@@ -100,79 +109,97 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 	);
 	const [way] = ways;
 	if (ways.length !== 1 || !way) {
-		return {
-			problems: [
-				...problems,
-				problemInBlock(
-					'An input asks for one thing: give it “quantity”, “choices”, “text: true” or “date: true”, and only one of them.',
-					block,
-				),
-			],
-		};
+		const message =
+			'An input asks for one thing: give it “quantity”, “choices”, “text: true” or “date: true”, and only one of them.';
+		return { problems: [...problems, problemInBlock(message, block)] };
 	}
-	const mention = mentionIn(found);
+	if (written.offer !== undefined && (way !== 'quantity' || written.several)) {
+		say('Only an input that asks for one quantity can have an “offer”.', 'offer');
+	}
 	if (written.starts_as !== undefined && written.default !== undefined) {
 		say('An input has a “default” or “starts_as”, not both.', 'starts_as');
 	}
-	const base = (type: Type, value: Value | undefined): InputBase => ({
+	const base = (type: Type, value: Value | undefined): InputBase =>
+		baseOf(written, type, value, block, found);
+	const asking: Asking = { written, base, say };
+	const cell =
+		way === 'choices'
+			? askForChoice(asking)
+			: way === 'quantity'
+				? askForQuantity(asking, quantities)
+				: askForWords(asking, way);
+	return cell && problems.length === 0 ? { cell, problems } : { problems };
+};
+
+function baseOf(
+	written: Written,
+	type: Type,
+	value: Value | undefined,
+	{ page, body }: Block,
+	found: YamlFound<unknown>,
+): InputBase {
+	const mention = mentionIn(found);
+	return {
 		kind: 'input',
 		name: written.name,
-		page: block.page,
-		line: block.body.line - 1,
+		page,
+		line: body.line - 1,
 		label: written.label,
 		how: written.how ?? '',
 		type,
 		part: written.part ?? false,
 		...(value !== undefined && { default: value }),
-		gives: [{ name: written.name, label: written.label, at: found.place(['name']), type }],
+		gives: [
+			{
+				name: written.name,
+				label: written.label,
+				at: found.place(['name']),
+				type,
+				...(written.starts_as !== undefined && {
+					formula: { ...found.place(['starts_as']), text: written.starts_as },
+				}),
+			},
+		],
 		asks: [],
 		mentions: [
 			...(written.offer === undefined ? [] : [mention(['offer'], written.offer, 'quantity')]),
 			...(written.same_face_as === undefined
 				? []
 				: [mention(['same_face_as'], written.same_face_as, 'input')]),
-			...(written.starts_as === undefined
-				? []
-				: [mention(['starts_as'], written.starts_as, 'any')]),
 		],
 		...(written.offer !== undefined && { offer: written.offer }),
 		...(written.starts_as !== undefined && { startsAs: written.starts_as }),
-	});
+	};
+}
 
-	if (written.offer !== undefined && (way !== 'quantity' || written.several)) {
-		say('Only an input that asks for one quantity can have an “offer”.', 'offer');
+function askForChoice({ written, base, say }: Asking): InputCell {
+	const choices = written.choices ?? {};
+	const options = Object.keys(choices);
+	if (options.length < 2) say('A choice needs two options or more.', 'choices');
+	const value = written.default === undefined ? undefined : String(written.default);
+	if (value !== undefined && !options.includes(value)) {
+		say(`“default: ${value}” is not one of the choices ${options.join(', ')}.`, 'default');
 	}
+	return { ...base({ kind: 'choice', options }, value), asks_for: 'choice', choices };
+}
 
-	if (way === 'choices') {
-		const choices = written.choices ?? {};
-		const options = Object.keys(choices);
-		if (options.length < 2) say('A choice needs two options or more.', 'choices');
-		const value = written.default === undefined ? undefined : String(written.default);
-		if (value !== undefined && !options.includes(value)) {
-			say(`“default: ${value}” is not one of the choices ${options.join(', ')}.`, 'default');
-		}
-		if (problems.length > 0) return { problems };
-		return {
-			cell: { ...base({ kind: 'choice', options }, value), asks_for: 'choice', choices },
-			problems,
-		};
+function askForWords({ written, base, say }: Asking, way: 'text' | 'date'): InputCell {
+	const value = written.default === undefined ? undefined : String(written.default);
+	if (way === 'date' && value !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(value)) {
+		say(`“default: ${value}” is not a date; write it as year-month-day.`, 'default');
 	}
-	if (way === 'text' || way === 'date') {
-		const value = written.default === undefined ? undefined : String(written.default);
-		if (way === 'date' && value !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(value)) {
-			say(`“default: ${value}” is not a date; write it as year-month-day.`, 'default');
-		}
-		if (problems.length > 0) return { problems };
-		return { cell: { ...base({ kind: way }, value), asks_for: way }, problems };
-	}
+	return { ...base({ kind: way }, value), asks_for: way };
+}
 
+function askForQuantity(asking: Asking, quantities: Quantities): InputCell | undefined {
+	const { written, base, say } = asking;
 	const quantity = quantities.get(written.quantity ?? '');
 	if (!quantity) {
 		say(
 			`“${written.quantity}” is not a quantity of this workbook. workbook.yaml has ${[...quantities.keys()].join(', ')}.`,
 			'quantity',
 		);
-		return { problems };
+		return undefined;
 	}
 	const amount = (text: string, field: string): number | undefined => {
 		const read = writtenAmount(text, quantity, field);
@@ -195,34 +222,66 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 	}
 	const plusMinus =
 		written.plus_minus === undefined ? 0 : (amount(written.plus_minus, 'plus_minus') ?? 0);
-	const assumedPlusMinus =
-		written.assumed_plus_minus === undefined
-			? undefined
-			: amount(written.assumed_plus_minus, 'assumed_plus_minus');
-	if (
-		assumedPlusMinus !== undefined &&
-		written.default === undefined &&
-		written.starts_as === undefined
-	) {
+	if (plusMinus < 0) say('“plus_minus” is a size; write it without a sign.', 'plus_minus');
+	const value = defaultOf(asking, amount, limits);
+	const assumedPlusMinus = assumedOf(asking, amount);
+	const repeat = repeatOf(asking, amount, plusMinus);
+	const type: Type = { kind: 'quantity', dimension: quantity.dimension };
+	return {
+		...base(written.several ? { kind: 'list', of: type } : type, value),
+		asks_for: written.several ? 'list' : 'quantity',
+		quantity,
+		plusMinus,
+		...(repeat !== undefined && { repeat }),
+		...(written.same_face_as !== undefined && { sameFaceAs: written.same_face_as }),
+		...(assumedPlusMinus !== undefined && { assumedPlusMinus }),
+		...(sensible && { sensible }),
+		...(limits && { limits }),
+	};
+}
+
+type Amount = (text: string, field: string) => number | undefined;
+
+/** The ± of what is assumed. */
+function assumedOf({ written, say }: Asking, amount: Amount): number | undefined {
+	if (written.assumed_plus_minus === undefined) return undefined;
+	const size = amount(written.assumed_plus_minus, 'assumed_plus_minus');
+	if (written.default === undefined && written.starts_as === undefined) {
 		say(
 			'“assumed_plus_minus” is of a “default” or of what it “starts_as”; give it one.',
 			'assumed_plus_minus',
 		);
 	}
-	if ((assumedPlusMinus ?? 0) < 0) {
+	if (size !== undefined && size < 0) {
 		say('“assumed_plus_minus” is a size; write it without a sign.', 'assumed_plus_minus');
 	}
-	const repeat = written.repeat === undefined ? undefined : amount(written.repeat, 'repeat');
+	return size;
+}
+
+/** The part of a reading's ± that comes anew every time. */
+function repeatOf({ written, say }: Asking, amount: Amount, plusMinus: number): number | undefined {
+	if (written.repeat === undefined) {
+		if (written.same_face_as !== undefined) {
+			say(
+				'“same_face_as” tells whose face is shared; say with “repeat” what is not.',
+				'same_face_as',
+			);
+		}
+		return undefined;
+	}
+	const repeat = amount(written.repeat, 'repeat');
 	if (repeat !== undefined && !(repeat >= 0 && repeat <= plusMinus)) {
 		say('“repeat” is a part of “plus_minus”; it is not negative and not larger.', 'repeat');
 	}
-	if (written.same_face_as !== undefined && repeat === undefined) {
-		say(
-			'“same_face_as” tells whose face is shared; say with “repeat” what is not.',
-			'same_face_as',
-		);
-	}
-	if (plusMinus < 0) say('“plus_minus” is a size; write it without a sign.', 'plus_minus');
+	return repeat;
+}
+
+/** The default of a quantity, or of a list of them. */
+function defaultOf(
+	{ written, say }: Asking,
+	amount: (text: string, field: string) => number | undefined,
+	limits: Range | undefined,
+): Value | undefined {
 	let value: Value | undefined;
 	if (Array.isArray(written.default)) {
 		if (!written.several) say('Only an input with “several” has a list as its default.', 'default');
@@ -236,20 +295,5 @@ export const readInput: KindReader<InputCell> = (block, { quantities }) => {
 			say('The default lies outside the limits.', 'default');
 		}
 	}
-	if (problems.length > 0) return { problems };
-	const type: Type = { kind: 'quantity', dimension: quantity.dimension };
-	return {
-		cell: {
-			...base(written.several ? { kind: 'list', of: type } : type, value),
-			asks_for: written.several ? 'list' : 'quantity',
-			quantity,
-			plusMinus,
-			...(repeat !== undefined && { repeat }),
-			...(written.same_face_as !== undefined && { sameFaceAs: written.same_face_as }),
-			...(assumedPlusMinus !== undefined && { assumedPlusMinus }),
-			...(sensible && { sensible }),
-			...(limits && { limits }),
-		},
-		problems,
-	};
-};
+	return value;
+}

@@ -1,15 +1,18 @@
 /** What reads a block of one kind, and what such readers share. */
 import { z } from 'zod';
-import { readEntry } from '../../units/entry.ts';
+import { readEntry, type Read } from '../../units/entry.ts';
 import { keptWords } from '../formula.ts';
-import { unitNamed } from '../../units/mathematics.ts';
+import { unitNamed } from '../../units/units.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
+import type { DrawingParts } from '../trade.ts';
 import type { Asked, Block, Mention, Problem } from '../types.ts';
 import type { YamlFound } from '../yaml.ts';
 
 export interface ReaderContext {
 	readonly quantities: Quantities;
+	/** What a drawing of the trade is made of. */
+	readonly drawing?: DrawingParts | undefined;
 }
 
 /** Reads one block. Without a cell the block is shown as unreadable. */
@@ -65,24 +68,30 @@ export function askIn(
 	};
 }
 
-/** An amount written on a page: a number with its unit, or a bare one of a plain number. */
-export function writtenAmount(
-	text: string,
-	quantity: Quantity,
-	field: string,
-): { value: number } | { problem: string } {
-	const unit = quantity.shown['inch-pound'].unit;
+/** What the entry reader made of a text before, by quantity: a workbook writes the same few again and again. */
+const amounts = new WeakMap<Quantity, Map<string, WrittenAmount>>();
+
+type WrittenAmount = { readonly read: Read<number>; readonly hasUnit: boolean };
+
+function amountOf(text: string, quantity: Quantity): WrittenAmount {
+	const { unit } = quantity.shown['inch-pound'];
 	const read = readEntry(text, unit);
-	if ('problem' in read) return { problem: `“${field}”: ${read.problem}` };
+	if ('problem' in read || unit.name === '') return { read, hasUnit: true };
 	// Read in a unit of another size it comes out otherwise when any part of it has no unit.
 	const other = readEntry(text, { ...unit, size: unit.size * 2 });
-	const bare = !('value' in other) || other.value !== read.value;
-	if (bare && unit.name !== '') {
-		return {
-			problem: `“${field}: ${text}” has no unit; a page is read in either system, so write one, such as ${text} ${unit.name}.`,
-		};
-	}
-	return read;
+	return { read, hasUnit: 'value' in other && other.value === read.value };
+}
+
+/** An amount written on a page: a number with its unit, or a bare one of a plain number. */
+export function writtenAmount(text: string, quantity: Quantity, field: string): Read<number> {
+	const before = amounts.get(quantity) ?? new Map<string, WrittenAmount>();
+	const { read, hasUnit } = before.get(text) ?? amountOf(text, quantity);
+	amounts.set(quantity, before.set(text, { read, hasUnit }));
+	if ('problem' in read) return { problem: `“${field}”: ${read.problem}` };
+	if (hasUnit) return read;
+	return {
+		problem: `“${field}: ${text}” has no unit; a page is read in either system, so write one, such as ${text} ${quantity.shown['inch-pound'].unit.name}.`,
+	};
 }
 
 /** "1 in to 5 in" as two amounts. */

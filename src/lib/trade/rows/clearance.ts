@@ -49,6 +49,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'room_above_axle',
 		about: 'Axle to bump stop and to frame after a drop.',
 		source: geometry,
+		example: 'room_above_axle(0.1 m, 0.16 m, 0.09 m, 0.03 m, 0.05 m)',
 		takes: [
 			['to_bump_stop', length, 'axle to the end of the bump stop as it stands'],
 			['to_frame', length, 'axle to the frame as it stands'],
@@ -63,6 +64,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'place_on_axle',
 		about: 'Place in the frame of something bolted to the axle, wherever that stands or turns.',
 		source: geometry,
+		example: 'place_on_axle(an_axle, -0.08 m, 0.05 m)',
 		takes: [
 			['axle', axle, 'that carries it'],
 			['ahead', length, 'of the axle centre, with the axle not turned'],
@@ -75,6 +77,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'mount_to_mount',
 		about: 'Straight distance between two mounts: the length of a shock, or of a taut hose.',
 		source: geometry,
+		example: 'mount_to_mount(0.1 m, 0.15 m, 0.4 m)',
 		takes: mounts,
 		gives: length,
 		run: mountToMount,
@@ -83,6 +86,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'shock_stroke',
 		about: 'What is left of a shock’s stroke, from its mount-to-mount lengths.',
 		source: geometry,
+		example: 'shock_stroke(0.45 m, 0.38 m, 0.52 m, 0.35 m, 0.56 m)',
 		takes: [
 			['ride', length, 'mount to mount at ride'],
 			['bump', length, 'mount to mount at full bump'],
@@ -96,6 +100,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'shock_over_travel',
 		about: 'What is left of the stroke of a shock whose axle mount goes straight up and down.',
 		source: geometry,
+		example: 'shock_over_travel(0.1 m, 0.15 m, 0.4 m, 0.08 m, 0.09 m, 0.35 m, 0.56 m)',
 		takes: [
 			...mounts,
 			['bump_travel', length, 'axle rise to full bump, not negative'],
@@ -109,6 +114,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'shock_motion_ratio',
 		about: 'What a leaning shock shortens for each length of axle rise.',
 		source: geometry,
+		example: 'shock_motion_ratio(0.1 m, 0.15 m, 0.4 m)',
 		takes: mounts,
 		gives: number,
 		run: shockMotionRatio,
@@ -117,6 +123,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'tyre_to_fender',
 		about: 'Top of the tyre to the fender lip over it; negative: the tyre is in the fender.',
 		source: geometry,
+		example: 'tyre_to_fender(0.78 m, 0.33 m, 0.345 m, 0.06 m)',
 		takes: [
 			['lip_height', length, 'fender lip to floor over the wheel centre'],
 			['loaded_radius', length, 'wheel centre to floor'],
@@ -130,6 +137,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		name: 'hose_slack',
 		about: 'Slack of a brake hose at droop; negative: the axle hangs on the hose.',
 		source: geometry,
+		example: 'hose_slack(0.45 m, 0.1 m, 0.05 m, 0.25 m, 0.09 m)',
 		takes: [
 			['hose_length', length, 'end to end along the hose'],
 			['forward', length, 'frame end ahead of the axle end at ride'],

@@ -50,6 +50,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'pinion_joint',
 		about: 'The joint centre at the pinion.',
 		source: geometry,
+		example: 'pinion_joint(an_axle, 0.24 m, 0.03 m, 0.05 rad)',
 		takes: [
 			['axle', axle, 'that carries the pinion'],
 			['reach', length, 'joint ahead of the axle centre, along the pinion'],
@@ -63,6 +64,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'transmission_joint',
 		about: 'The joint centre at the transmission, from the pinion joint and the shaft as measured.',
 		source: geometry,
+		example: 'transmission_joint(the_pinion, 1.35 m, 0.08 rad)',
 		takes: [
 			['pinion', joint, 'the joint at the pinion'],
 			['length', length, 'joint centre to joint centre'],
@@ -75,6 +77,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'joint_moved',
 		about: 'A joint centre moved in the frame.',
 		source: geometry,
+		example: 'joint_moved(the_pinion, 0.01 m, -0.02 m)',
 		takes: [
 			['joint', joint, 'as it was'],
 			['forward', length, 'how far it goes forward; rearward negative'],
@@ -87,6 +90,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'transmission_shimmed',
 		about: 'The transmission joint with a shim under the transmission mount.',
 		source: 'the engine turns about its own mounts, which stay; plane geometry',
+		example: 'transmission_shimmed(the_transmission, 0.08 rad, 1.3 m, 0.012 m, 0.8 m)',
 		takes: [
 			['joint', joint, 'as it was'],
 			['slope', angle, 'of the output shaft as it was, down toward the rear positive'],
@@ -101,6 +105,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'driveshaft_between',
 		about: 'The driveshaft between two joint centres.',
 		source: geometry,
+		example: 'driveshaft_between(the_transmission, the_pinion)',
 		takes: [
 			['transmission', joint, 'its front joint'],
 			['pinion', joint, 'its rear joint'],
@@ -112,6 +117,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'slip_left',
 		about: 'Spline and room left in the slip yoke at ride, in bump and in droop.',
 		source: geometry,
+		example: 'slip_left(1.4 m, 0.08 m, 0.03 m, 1.39 m, 1.385 m, 1.412 m)',
 		takes: [
 			[
 				'measured_length',
@@ -129,6 +135,7 @@ export const driveshaftFunctions: readonly WorksheetFunction[] = [
 		name: 'shaft_order',
 		about: 'What to order when a shaft is made: its length at ride and the slip it has to have.',
 		source: geometry,
+		example: 'shaft_order(1.39 m, 1.385 m, 1.412 m, 0.012 m, 0.02 m, 0.03 m)',
 		takes: [
 			...rideBumpDroop,
 			[

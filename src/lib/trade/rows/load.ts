@@ -32,6 +32,7 @@ export const loadFunctions: readonly WorksheetFunction[] = [
 		name: 'axle_loads',
 		about: 'What a load adds to each axle.',
 		source: moments,
+		example: 'axle_loads(2500 N, 0.4 m, 2.9 m)',
 		takes: aLoad,
 		gives: loads,
 		run: axleLoads,
@@ -40,6 +41,7 @@ export const loadFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_on_tyre_rate',
 		about: 'Rate of a spring standing on a tyre.',
 		source: series,
+		example: 'spring_on_tyre_rate(28000 N/m, 210000 N/m)',
 		takes: [
 			['spring', stiffness, 'at the wheel'],
 			['tyre', stiffness, 'of the tyre'],
@@ -51,6 +53,7 @@ export const loadFunctions: readonly WorksheetFunction[] = [
 		name: 'settling',
 		about: 'How far a load settles the truck at each axle, springs and tyres together.',
 		source: `${moments}; ${series}`,
+		example: 'settling(2500 N, 0.4 m, 2.9 m, 31000 N/m, 205000 N/m, 28000 N/m, 210000 N/m)',
 		takes: [
 			...aLoad,
 			['front_spring', stiffness, 'of one front wheel, at the wheel'],
@@ -65,6 +68,7 @@ export const loadFunctions: readonly WorksheetFunction[] = [
 		name: 'share_of_change',
 		about: 'How much of a measured change of height something accounts for; 1 for all of it.',
 		source: 'one over the other',
+		example: 'share_of_change(0.03 m, 0.04 m)',
 		takes: [
 			['settled', length, 'what it moves the height by'],
 			['measured', length, 'change of height, the same way positive'],

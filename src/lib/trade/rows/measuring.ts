@@ -45,6 +45,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 			name: 'mean_reading',
 			about: 'Mean of repeated readings.',
 			source: 'JCGM 100:2008, 4.2.1',
+			example: 'mean_reading(lengths)',
 			takes: [['readings', list(reading), readings]],
 			gives: reading,
 			run: meanReading,
@@ -55,6 +56,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 			name: 'reading_spread',
 			about: 'Spread of repeated readings: the sample standard deviation.',
 			source: 'JCGM 100:2008, 4.2.2',
+			example: 'reading_spread(lengths)',
 			takes: [['readings', list(reading), `${readings}; two or more`]],
 			gives: reading,
 			run: readingSpread,
@@ -66,6 +68,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 			about:
 				'Mean, spread and ± of repeated readings; an error the gauge makes every time is not in it.',
 			source: 'JCGM 100:2008, 4.2.3 and G.3',
+			example: 'repeated_readings(lengths, 0.9)',
 			takes: [['readings', list(reading), `${readings}; two or more`], coverage],
 			gives: record<RepeatedReadings>(`set of readings of ${typeInWords(reading.type)}`, {
 				count: ['count', number, 'how many there are'],
@@ -81,6 +84,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'coverage_factor',
 		about: 'How many standard uncertainties the ± of a small sample takes.',
 		source: 'JCGM 100:2008, table G.2',
+		example: 'coverage_factor(3, 0.9)',
 		takes: [['freedom', number, 'degrees of freedom: one less than the readings'], coverage],
 		gives: number,
 		run: coverageFactor,
@@ -89,6 +93,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'gauge_both_ways',
 		about: 'Slope and zero error from a gauge read, turned end for end and read again.',
 		source: geometry,
+		example: 'gauge_both_ways(0.062 rad, 0.058 rad)',
 		takes: [
 			['first_way', angle, `as read, by the truck ${lowered}`],
 			['turned_round', angle, `as read the other way round, by the truck ${lowered} too`],
@@ -100,6 +105,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'slope_of_reading',
 		about: 'Slope of a shaft from what a gauge on it read.',
 		source: geometry,
+		example: 'slope_of_reading(1.51 rad, "plumb", "shaft")',
 		takes: [
 			['reading', angle, `of the gauge, ${lowered}`],
 			['from', choice('level', 'plumb'), 'where the gauge reads 0'],
@@ -112,6 +118,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'floor_slope',
 		about: 'Slope of the floor, down toward the rear positive.',
 		source: geometry,
+		example: 'floor_slope(0.012 m, 3.1 m)',
 		takes: [
 			['lower_at_rear', length, 'how much lower the floor is at the rear than at the front'],
 			['apart', length, 'between the two places, level'],
@@ -123,6 +130,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'slope_to_floor',
 		about: 'Slope against the floor from a slope against level.',
 		source: geometry,
+		example: 'slope_to_floor(0.062 rad, 0.004 rad)',
 		takes: [
 			['slope', angle, `against level, ${lowered}`],
 			['floor', angle, `slope of the floor against level, ${lowered}`],
@@ -134,6 +142,7 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		name: 'slope_of_two_heights',
 		about: 'Slope of a shaft to the floor from two heights on it, down toward the rear positive.',
 		source: geometry,
+		example: 'slope_of_two_heights(0.41 m, 0.36 m, 1.1 m, false)',
 		takes: [
 			['front_height', length, 'above the floor'],
 			['rear_height', length, 'above the floor, at the same place across the shaft'],

@@ -94,6 +94,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'leaf_spring',
 		about: 'One leaf spring from its two halves and its rate.',
 		source: springModel,
+		example: 'leaf_spring(0.62 m, 0.72 m, 28000 N/m)',
 		takes: [
 			['front', length, 'front eye to centre bolt along the main leaf'],
 			['rear', length, 'centre bolt to rear eye along the main leaf'],
@@ -106,6 +107,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_mount',
 		about: 'Where the frame carries the spring.',
 		source: geometry,
+		example: 'spring_mount(1.25 m, 0.06 m, 0.12 m, "standing")',
 		takes: [
 			['eye_to_pivot', length, 'level, front eye to shackle pivot, rearward positive'],
 			['pivot_up', length, 'pivot above the front eye'],
@@ -124,6 +126,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'mount_moved',
 		about: 'The same mount with its parts moved.',
 		source: geometry,
+		example: 'mount_moved(a_mount, 0.02 m, 0.01 m, -0.015 m, 0.005 m, 0.025 m)',
 		takes: [
 			['mount', mount, 'as it was'],
 			['eye_raise', length, 'front eye up'],
@@ -139,6 +142,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'arch_of_curvature',
 		about: 'The arch of a leaf bent into an arc.',
 		source: geometry,
+		example: 'arch_of_curvature(0.5 / (1 m), 1.34 m)',
 		takes: [bend, ['length', length, 'eye to eye along the main leaf']],
 		gives: length,
 		run: archOfCurvature,
@@ -147,6 +151,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'curvature_of_arch',
 		about: 'The curvature of a leaf from its arch: one over the radius of its arc.',
 		source: geometry,
+		example: 'curvature_of_arch(0.125 m, 1.34 m)',
 		takes: [
 			['arch', length, 'below the line through the eyes; negative bows upward'],
 			['length', length, 'eye to eye along the main leaf'],
@@ -158,6 +163,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'axle_fit',
 		about: 'How the axle is fitted to its spring: on which side, how far, and what lies between.',
 		source: geometry,
+		example: 'axle_fit(false, 0.08 m, 0.03 m, -0.02 m, 0.03 rad, 0.004 m)',
 		takes: [
 			['spring_over', flag, 'whether the spring lies over the axle'],
 			['seat_to_axle', length, 'a distance: middle of the main leaf to axle centre'],
@@ -173,6 +179,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'wedge_at_bolt',
 		about: 'Thickness of a wedge at the centre bolt; nothing for no wedge.',
 		source: 'thin end and half the length times the tangent of its angle',
+		example: 'wedge_at_bolt(-0.06 rad, 0.127 m, 0.002 m)',
 		takes: [
 			['wedge', angle, 'of either sign'],
 			['length', length, 'of the wedge along the spring'],
@@ -185,6 +192,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_at_baseline',
 		about: 'The spring as it was measured: its arch and the load on it.',
 		source: springModel,
+		example: 'spring_at_baseline(a_leaf, a_mount, a_fit, 0.11 m, 4100 N)',
 		takes: [
 			...mounted,
 			fitted,
@@ -202,6 +210,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'leaf_spring_from_test',
 		about: 'The leaf spring whose rate was found on the truck: weights put on, settling measured.',
 		source: springModel,
+		example: 'leaf_spring_from_test(0.62 m, 0.72 m, 27000 N/m, a_mount, a_fit, 0.125 m, 3800 N)',
 		takes: [
 			['front', length, 'front eye to centre bolt along the main leaf'],
 			['rear', length, 'centre bolt to rear eye along the main leaf'],
@@ -218,6 +227,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'leaf_spring_times',
 		about: 'The same leaf so many times as stiff: a leaf put in or taken out.',
 		source: springModel,
+		example: 'leaf_spring_times(a_leaf, 0.8)',
 		takes: [
 			['leaf', leaf, 'the spring'],
 			['times', number, 'its rate after over its rate before'],
@@ -230,6 +240,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		about:
 			'Rate of the spring on its leaning shackle: what weights put on and a settling measured show.',
 		source: springModel,
+		example: 'rate_in_place(at_rest)',
 		takes: [['place', place, 'the spring in its place']],
 		gives: stiffness,
 		run: rateInPlace,
@@ -238,6 +249,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'truck_stance',
 		about: 'How the truck stands on the floor after a job, but for its rear springs.',
 		source: geometry,
+		example: 'truck_stance(2.9 m, 0.05 m, 0.01 m)',
 		takes: [
 			['wheelbase', length, 'axle to axle along the frame, less what was cut out'],
 			['front_drop', length, 'of the frame over the front axle, down positive'],
@@ -250,6 +262,8 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_after_job',
 		about: 'Where the spring comes to rest after a job, nearest to where it was.',
 		source: springModel,
+		example:
+			'spring_after_job(at_rest, a_leaf, mount_moved(a_mount, 0.05 m, 0 m, 0.02 m, 0 m, -0.01 m), a_fit, -0.01 m, 3600 N, truck_stance(2.9 m, 0.05 m, 0 m))',
 		takes: [
 			['before', place, 'the spring as it was measured'],
 			['leaf', leaf, 'as it is now'],
@@ -266,6 +280,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'spring_at_rise',
 		about: 'The spring with its axle risen in the frame: bump positive, droop negative.',
 		source: springModel,
+		example: 'spring_at_rise(at_rest, -0.06 m)',
 		takes: [
 			['rest', place, 'the spring at rest'],
 			['rise', length, 'of the axle centre from rest'],
@@ -277,6 +292,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'droop_end',
 		about: 'Where droop ends: the spring carries nothing but the axle that hangs on it.',
 		source: springModel,
+		example: 'droop_end(at_rest, 800 N)',
 		takes: [
 			['rest', place, 'the spring at rest'],
 			['hanging_weight', force, 'of half the axle, its wheels and brakes'],
@@ -289,6 +305,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		about:
 			'The spring wound up by torque at the wheels and the push of the tyres, at the load it carries.',
 		source: springModel,
+		example: 'spring_wound_up(at_rest, 900 N m, 0.34 m)',
 		takes: [
 			['rest', place, 'the spring at rest'],
 			['wheel_torque', torque, 'at both wheels together; driving forward positive'],
@@ -301,6 +318,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'axle_of',
 		about: 'The axle on a spring.',
 		source: geometry,
+		example: 'axle_of(in_bump)',
 		takes: [['place', place, 'the spring that carries it']],
 		gives: axle,
 		run: axleOf,
@@ -309,6 +327,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'shackle_angle',
 		about: 'The angle of the shackle of a spring, in the ways it is spoken of.',
 		source: geometry,
+		example: 'shackle_angle(a_mount, at_rest)',
 		takes: [
 			['mount', mount, 'where the frame carries the spring'],
 			['place', place, 'the spring on this mount'],
@@ -321,6 +340,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		about:
 			'How far the axle may go in bump and in droop before its spring locks or its shackle is in line.',
 		source: springModel,
+		example: 'shackle_room(at_rest)',
 		takes: [['rest', place, 'the spring at rest']],
 		gives: room,
 		run: shackleRoom,
@@ -329,6 +349,7 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		name: 'wind_up_stiffness',
 		about: 'Axle torque for each angle of seat turn, one spring.',
 		source: 'two cantilevers at the seat; SAE HS-788 for equal halves (from memory)',
+		example: 'wind_up_stiffness(a_leaf)',
 		takes: [['leaf', leaf, 'the spring']],
 		gives: turningStiffness,
 		run: windUpStiffness,

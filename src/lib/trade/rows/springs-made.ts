@@ -60,6 +60,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'leaf_pack_deflection',
 		about: 'How far an eye goes against the seat under its load.',
 		source: leafSource,
+		example: 'leaf_pack_deflection(1900 N, 0.6 m, 0.064 m, 0.007 m, 2, 5, 206e9 Pa)',
 		takes: [
 			['eye_load', force, 'on one eye, up positive; half the spring’s when both halves are alike'],
 			['half_span', length, 'eye to the edge of the clamp'],
@@ -72,6 +73,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'leaf_pack_rate',
 		about: 'Rate of one leaf spring at its seat, from its leaves.',
 		source: leafSource,
+		example: 'leaf_pack_rate(0.57 m, 0.67 m, 0.064 m, 0.007 m, 2, 5, 200e9 Pa)',
 		takes: [
 			['front', length, 'front eye to the edge of the clamp'],
 			['rear', length, 'rear eye to the edge of the clamp'],
@@ -84,6 +86,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'leaves_taken_out',
 		about: 'What taking shorter leaves out of a spring does to its rate and to the height.',
 		source: leafSource,
+		example: 'leaves_taken_out(28000 N/m, 3800 N, 2, 5, 1)',
 		takes: [
 			['rate', stiffness, 'of the whole spring at its seat'],
 			['load', force, 'on the seat of one spring'],
@@ -98,6 +101,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'coil_rate',
 		about: 'Rate of a coil spring from its wire and its coils.',
 		source: coilSource,
+		example: 'coil_rate(0.016 m, 0.12 m, 7.5, 80e9 Pa)',
 		takes: [
 			['wire', length, 'diameter of the wire'],
 			['mean_diameter', length, 'of the coil: outside diameter less one wire'],
@@ -111,6 +115,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'trimmed_coil_rate',
 		about: 'Rate of a coil after trimming: fewer coils, stiffer spring.',
 		source: coilSource,
+		example: 'trimmed_coil_rate(60000 N/m, 7.5, 0.75)',
 		takes: [['rate', stiffness, 'before'], activeCoils, trimmed],
 		gives: stiffness,
 		run: trimmedCoilRate,
@@ -119,6 +124,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'trimmed_coil_free_length',
 		about: 'Free length of a coil after trimming: each active coil takes its pitch away.',
 		source: geometry,
+		example: 'trimmed_coil_free_length(0.4 m, 7.5, 0.75, 0.016 m)',
 		takes: [
 			['free_length', length, 'before'],
 			activeCoils,
@@ -132,6 +138,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'coil_solid_length',
 		about: 'Length of a coil with all its coils touching.',
 		source: coilSource,
+		example: 'coil_solid_length(0.016 m, 9, "cut")',
 		takes: [
 			['wire', length, 'diameter of the wire'],
 			['all_coils', number, 'active and dead'],
@@ -144,6 +151,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'arm_motion_ratio',
 		about: 'What a coil on a control arm shortens for each length the ball joint rises.',
 		source: leverage,
+		example: 'arm_motion_ratio(0.2 m, 0.36 m, 0.15 rad)',
 		takes: [
 			['pivot_to_spring', length, 'arm pivot to the spring’s middle, square to the pivot'],
 			['pivot_to_wheel', length, 'arm pivot to the ball joint, square to the pivot'],
@@ -156,6 +164,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'wheel_rate',
 		about: 'Rate of a spring as the wheel feels it.',
 		source: leverage,
+		example: 'wheel_rate(60000 N/m, 0.55)',
 		takes: [['rate', stiffness, 'of the spring'], motionRatio],
 		gives: stiffness,
 		run: wheelRate,
@@ -164,6 +173,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'coil_length_at_ride',
 		about: 'Length of a coil at ride: its free length less what its load presses it.',
 		source: leverage,
+		example: 'coil_length_at_ride(0.4 m, 60000 N/m, 4000 N, 0.55)',
 		takes: [
 			['free_length', length, 'with no load'],
 			['rate', stiffness, 'of the coil'],
@@ -178,6 +188,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		about:
 			'How much lower the truck stands at this wheel once the coil’s length at ride has changed.',
 		source: leverage,
+		example: 'coil_drop(0.28 m, 0.25 m, 0.55)',
 		takes: [
 			['length_before', length, 'coil and spacer at ride before'],
 			['length_after', length, 'coil and spacer at ride after'],
@@ -190,6 +201,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'coil_spacer_rise',
 		about: 'What a coil spacer raises the truck by at this wheel.',
 		source: leverage,
+		example: 'coil_spacer_rise(0.012 m, 0.55)',
 		takes: [['thickness', length, 'of the spacer; negative when one is taken out'], motionRatio],
 		gives: length,
 		run: coilSpacerRise,
@@ -198,6 +210,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'travel_to_coil_bind',
 		about: 'Wheel travel from ride until the coils touch; negative when they touch already.',
 		source: leverage,
+		example: 'travel_to_coil_bind(0.28 m, 0.17 m, 0.55)',
 		takes: [
 			['length_at_ride', length, 'of the coil'],
 			['solid_length', length, 'with all coils touching'],
@@ -210,6 +223,7 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		name: 'natural_frequency',
 		about: 'How often a second a sprung mass bounces on its spring.',
 		source: 'one mass on one spring, undamped',
+		example: 'natural_frequency(28000 N/m, 380 kg)',
 		takes: [
 			['rate', stiffness, 'at the wheel'],
 			['mass', mass, 'carried by that wheel’s spring'],

@@ -32,6 +32,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'frame_turn',
 		about: 'Turn of the frame, nose-up positive, from the drop at each end.',
 		source: pitch,
+		example: 'frame_turn(0.05 m, 0.1 m, 2.9 m)',
 		takes: [
 			['front_drop', length, 'at the front axle, down positive'],
 			['rear_drop', length, 'at the rear axle, down positive'],
@@ -44,6 +45,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'rear_drop_for_turn',
 		about: 'Drop at the rear, down positive, that gives the frame a wanted turn.',
 		source: pitch,
+		example: 'rear_drop_for_turn(0.02 rad, 0.05 m, 2.9 m)',
 		takes: [
 			['turn', angle, 'wanted, nose-up positive'],
 			['front_drop', length, 'at the front axle, down positive'],
@@ -56,6 +58,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'turn_of_heights',
 		about: 'Turn of the frame, nose-up positive, from two heights of one straight part of it.',
 		source: geometry,
+		example: 'turn_of_heights(0.42 m, 0.47 m, 2.1 m)',
 		takes: heights,
 		gives: angle,
 		run: turnOfHeights,
@@ -64,6 +67,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'rear_drop_to_level',
 		about: 'Drop at the rear axle, down positive, that sets a straight part of the frame level.',
 		source: geometry,
+		example: 'rear_drop_to_level(0.42 m, 0.47 m, 2.1 m, 2.9 m)',
 		takes: [...heights, wheelbase],
 		gives: length,
 		run: rearDropToLevel,
@@ -72,6 +76,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'headlamp_rise',
 		about: 'What a turn of the frame lifts the headlamp beam by on the wall, up positive.',
 		source: 'plane geometry; SAE J599 for the distance (from memory)',
+		example: 'headlamp_rise(0.015 rad, 7.62 m)',
 		takes: [
 			['turn', angle, 'change of the frame’s turn, nose-up positive'],
 			['distance', length, 'lamp to wall; 25 ft by SAE J599 (from memory)'],
@@ -83,6 +88,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'wheelbase_after',
 		about: 'Wheelbase after the job, along the frame.',
 		source: geometry,
+		example: 'wheelbase_after(2.9 m, 0.012 m, 0.3 m)',
 		takes: [
 			['wheelbase', length, 'front axle to rear axle before'],
 			[
@@ -99,6 +105,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'tyre_in_opening',
 		about: 'Where a tyre stands in its wheel opening once the axle has moved.',
 		source: geometry,
+		example: 'tyre_in_opening(0.08 m, 0.06 m, 0.012 m)',
 		takes: [
 			['ahead', length, 'gap in front of the tyre before, at wheel-centre height'],
 			['behind', length, 'gap behind it before'],
@@ -111,6 +118,7 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		name: 'tyre_design_diameter',
 		about: 'Design diameter of a tyre from its size.',
 		source: 'ISO 4000-1, size formula, unrounded',
+		example: 'tyre_design_diameter(0.205 m, 0.55, 0.4064 m)',
 		takes: [
 			['section_width', length, '205 mm for a 205/55 R16'],
 			['aspect_ratio', number, '0.55 for a 205/55 R16'],

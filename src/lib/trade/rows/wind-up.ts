@@ -39,6 +39,7 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		name: 'road_load_torque',
 		about: 'Torque at the wheels that holds a steady speed against rolling, grade and air.',
 		source: 'rolling, grade and air drag added up; gravity from NIST SP 811',
+		example: 'road_load_torque(1900 kg, 29 m/s, 0.34 m, 0.012, 1.2 m^2, 1.225 kg/m^3, 0.02)',
 		takes: [
 			['mass', mass, 'of the truck as driven'],
 			['road_speed', speed, 'of the truck'],
@@ -63,6 +64,7 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		name: 'axle_load_pulling',
 		about: 'Load on the rear axle while its tyres pull all they can: the truck leans back on it.',
 		source: 'moments about the front wheels',
+		example: 'axle_load_pulling(7600 N, 0.8, 0.6 m, 2.9 m)',
 		takes: [
 			['axle_load', force, 'on both rear wheels at rest'],
 			grip,
@@ -76,6 +78,7 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		name: 'grip_torque',
 		about: 'Torque at which the tyres let go, both wheels together.',
 		source: 'load times grip times radius',
+		example: 'grip_torque(7600 N, 0.8, 0.34 m)',
 		takes: [['axle_load', force, 'on both rear wheels'], grip, tyreRadius],
 		gives: torque,
 		run: gripTorque,
@@ -84,6 +87,7 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		name: 'engine_wheel_torque',
 		about: 'Torque of the engine as it comes to the wheels, both together.',
 		source: 'torque times ratios times efficiency',
+		example: 'engine_wheel_torque(380 N m, 3.06, 3.55, 0.85)',
 		takes: [
 			['engine_torque', torque, 'of the engine'],
 			[
@@ -102,6 +106,7 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		about:
 			'The hardest torque the axle sees: what the engine gives or the tyres hold, the less of them.',
 		source: 'the less of the two',
+		example: 'hardest_torque(2400 N m, 3500 N m)',
 		takes: [
 			['grip', torque, 'at which the tyres let go, both wheels'],
 			['engine', torque, 'of the engine at the wheels, both wheels'],
@@ -114,6 +119,8 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		about:
 			'Slopes and joint angles with the pinion climbed about the axle and the transmission held.',
 		source: geometry,
+		example:
+			'driveline_under_torque(0.05 rad, 0.09 rad, 0.04 rad, 1.4 m, 0.24 m, 0.02 m, 0.06 rad)',
 		takes: [
 			['transmission_slope', angle, slopeWords],
 			['shaft_slope', angle, `at rest, ${slopeWords}`],

@@ -1,0 +1,71 @@
+/**
+ * Gives the program the shipped workbook already read: `virtual:workbook` is its cells and trees,
+ * `virtual:workbook/words` what loads the words of a page, `virtual:workbook/text` its files as they are.
+ */
+import { fileURLToPath } from 'node:url';
+import { runnerImport, type Plugin } from 'vite';
+import type * as workbookFolder from './workbook-folder.ts';
+
+const name = 'virtual:workbook';
+const reader = fileURLToPath(new URL('./workbook-folder.ts', import.meta.url));
+const folder = fileURLToPath(new URL('../../workbooks/', import.meta.url));
+
+/** The whole is read once, and again after a change. */
+async function read(
+	id: string,
+): Promise<{ packed: workbookFolder.PackedFolder; from: readonly string[] }> {
+	const { module, dependencies } = await runnerImport<typeof workbookFolder>(reader, {
+		configFile: false,
+		logLevel: 'error',
+	});
+	const packed = module.packWorkbookFolder(id);
+	const files = Object.keys(packed.text).map((path) => `${folder}${id}/${path}`);
+	return { packed, from: [...files, ...dependencies] };
+}
+
+/** @param id name of a folder under workbooks/ */
+export function workbookPlugin(id: string): Plugin {
+	let reading: ReturnType<typeof read> | undefined;
+	/** The files it was read from, and those that read it. */
+	let from: readonly string[] = [];
+	return {
+		name: 'workbook',
+		resolveId: (wanted) => (wanted.startsWith(name) ? `\0${wanted}` : undefined),
+		async load(wanted) {
+			if (!wanted.startsWith(`\0${name}`)) return undefined;
+			const found = await (reading ??= read(id));
+			from = found.from;
+			return moduleOf(wanted.slice(name.length + 1), found.packed);
+		},
+		/** In `vite dev`: a page edited, or what reads it, makes all of these modules new. */
+		hotUpdate({ file, modules }) {
+			if (!file.startsWith(folder) && !from.some((each) => file.endsWith(each))) return undefined;
+			reading = undefined;
+			const made = [...this.environment.moduleGraph.idToModuleMap]
+				.filter(([each]) => each.startsWith(`\0${name}`))
+				.map(([, module]) => module);
+			return [...modules, ...made];
+		},
+	};
+}
+
+/** The source of one of the modules, by what follows the name they share. */
+function moduleOf(
+	path: string,
+	{ packed, words, text, hash }: workbookFolder.PackedFolder,
+): string {
+	if (path === '') return `export const hash = ${JSON.stringify(hash)};\n${asDefault(packed)}`;
+	if (path === '/text') return asDefault(text);
+	if (path === '/words') {
+		const loaders = Object.keys(words).map(
+			(page) => `${JSON.stringify(page)}: () => import(${JSON.stringify(`${name}/words/${page}`)})`,
+		);
+		return `export default { ${loaders.join(', ')} };`;
+	}
+	return asDefault(words[path.replace('/words/', '')]);
+}
+
+/** Data that a browser reads faster as JSON than as a program. */
+function asDefault(data: unknown): string {
+	return `export default JSON.parse(${JSON.stringify(JSON.stringify(data))});`;
+}

@@ -1,0 +1,32 @@
+/**
+ * The open workbook: the shipped one, and the pages a job has of its own. What reads a page, with its parsers,
+ * comes only when there are some.
+ */
+import type { OwnPage } from '../job/job.ts';
+import type { TradeDrawing } from '../language/trade.ts';
+import type { Workbook } from '../language/workbook.ts';
+
+/** What the program was built with. */
+export interface Shipped {
+	readonly workbook: Workbook;
+	/** SHA-256 of its text. */
+	readonly hash: string;
+	/** Its files, text by path. They come only when a page is read. */
+	text(): Promise<ReadonlyMap<string, string>>;
+	/** What its trade draws to scale. */
+	readonly drawing?: TradeDrawing | undefined;
+}
+
+/**
+ * Reads the pages of a job into the shipped workbook.
+ * @param pages none gives the shipped workbook itself, at once
+ * @throws when what reads pages cannot be loaded
+ */
+export async function openWorkbook(
+	{ workbook, text }: Shipped,
+	pages: readonly OwnPage[] = [],
+): Promise<Workbook> {
+	if (pages.length === 0) return workbook;
+	const [{ readWithPages }, files] = await Promise.all([import('./read-with-pages.ts'), text()]);
+	return readWithPages(workbook.id, files, pages);
+}

@@ -1,0 +1,138 @@
+/**
+ * What a job has to look like when it comes from outside: from a file, or from the browser's own store, which
+ * another version may have written. Written by hand because it is on the road to the first figure, where a
+ * schema library costs more than all else of a job.
+ */
+import { unitSystems } from '../units/quantities.ts';
+import { isPageId, origins, type Entry, type Job, type KitOption, type OwnPage } from './job.ts';
+
+/** What was found is no job; `where` is the path to the part that is missing or wrong. */
+export class NotAJob extends Error {
+	readonly where: readonly string[];
+	constructor(where: readonly string[]) {
+		super(`A part of the job is missing or is not what it should be: ${where.join(' › ')}.`);
+		this.where = where;
+	}
+}
+
+/** Gives a value back as what it is, or throws NotAJob. */
+type Reader<T> = (found: unknown, where: readonly string[]) => T;
+
+const text: Reader<string> = (found, where) => {
+	if (typeof found !== 'string') throw new NotAJob(where);
+	return found;
+};
+
+function oneOf<T extends string>(words: readonly T[]): Reader<T> {
+	return (found, where) => {
+		const word = words.find((each) => each === found);
+		if (word === undefined) throw new NotAJob(where);
+		return word;
+	};
+}
+
+function fieldsOf(found: unknown, where: readonly string[]): Record<string, unknown> {
+	if (typeof found !== 'object' || found === null || Array.isArray(found)) throw new NotAJob(where);
+	return found as Record<string, unknown>;
+}
+
+function record<T>(of: Reader<T>): Reader<Record<string, T>> {
+	return (found, where) =>
+		Object.fromEntries(
+			Object.entries(fieldsOf(found, where)).map(([name, each]) => [
+				name,
+				of(each, [...where, name]),
+			]),
+		);
+}
+
+function list<T>(of: Reader<T>): Reader<T[]> {
+	return (found, where) => {
+		if (!Array.isArray(found)) throw new NotAJob(where);
+		return found.map((each: unknown, index) => of(each, [...where, String(index)]));
+	};
+}
+
+/** A field that may be left out; nothing at all when it is. */
+function optional<K extends string, T>(
+	fields: Readonly<Record<string, unknown>>,
+	name: K,
+	of: Reader<T>,
+	where: readonly string[],
+): { readonly [key in K]?: T } {
+	const found = fields[name];
+	return found === undefined ? {} : ({ [name]: of(found, [...where, name]) } as { [key in K]: T });
+}
+
+const plainEntry: Reader<Omit<Entry, 'held'>> = (found, where) => {
+	const { typed, system, from } = fieldsOf(found, where);
+	return {
+		typed: text(typed, [...where, 'typed']),
+		system: oneOf(unitSystems)(system, [...where, 'system']),
+		from: oneOf(origins)(from, [...where, 'from']),
+	};
+};
+
+const entry: Reader<Entry> = (found, where) => ({
+	...plainEntry(found, where),
+	...optional(fieldsOf(found, where), 'held', plainEntry, where),
+});
+
+const option: Reader<KitOption> = (found, where) => {
+	const { id, name, entries } = fieldsOf(found, where);
+	return {
+		id: text(id, [...where, 'id']),
+		name: text(name, [...where, 'name']),
+		entries: record(entry)(entries, [...where, 'entries']),
+	};
+};
+
+const ownPage: Reader<OwnPage> = (found, where) => {
+	const page = fieldsOf(found, where);
+	const id = text(page['id'], [...where, 'id']);
+	if (!isPageId(id)) throw new NotAJob([...where, 'id']);
+	return { id, text: text(page['text'], [...where, 'text']) };
+};
+
+const block: Reader<Job['block']> = (found, where) => {
+	const fields = fieldsOf(found, where);
+	const field = (name: string): string => text(fields[name], [...where, name]);
+	return {
+		title: field('title'),
+		owner: field('owner'),
+		number: field('number'),
+		madeBy: field('madeBy'),
+		checkedBy: field('checkedBy'),
+		date: field('date'),
+	};
+};
+
+/**
+ * Reads a job from whatever was found where one should be. Fields that no job has are left out.
+ * @param id what it is called here
+ * @throws NotAJob
+ */
+export function jobFrom(found: unknown, id: string): Job {
+	const where = ['job'];
+	const job = fieldsOf(found, where);
+	return {
+		id,
+		workbook: text(job['workbook'], [...where, 'workbook']),
+		...optional(job, 'workbookHash', text, where),
+		...optional(job, 'scenario', text, where),
+		system: oneOf(unitSystems)(job['system'], [...where, 'system']),
+		block: block(job['block'], [...where, 'block']),
+		entries: record(entry)(job['entries'], [...where, 'entries']),
+		...optional(job, 'options', list(option), where),
+		...optional(job, 'pages', list(ownPage), where),
+		changed: text(job['changed'], [...where, 'changed']),
+	};
+}
+
+/**
+ * Reads a job from the browser's own store, which keeps its id with it.
+ * @throws NotAJob
+ */
+export function storedJob(found: unknown): Job {
+	return jobFrom(found, text(fieldsOf(found, ['job'])['id'], ['job', 'id']));
+}

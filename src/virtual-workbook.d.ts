@@ -1,0 +1,19 @@
+/** What src/commands/workbook-plugin.ts gives. */
+declare module 'virtual:workbook' {
+	import type { Packed } from '$lib/language/packed.ts';
+	/** SHA-256 of the workbook's text, in hexadecimal. */
+	export const hash: string;
+	const packed: Packed;
+	export default packed;
+}
+
+declare module 'virtual:workbook/words' {
+	import type { PackedWords } from '$lib/language/packed.ts';
+	const words: Readonly<Record<string, () => Promise<{ default: PackedWords }>>>;
+	export default words;
+}
+
+declare module 'virtual:workbook/text' {
+	const text: Readonly<Record<string, string>>;
+	export default text;
+}
