@@ -62,6 +62,9 @@ export function movedFrom(before: SpringPlace, after: SpringPlace): SpringMoved 
 	};
 }
 
+/** A little more or less bend of the whole leaf, radians: what the load changes by with it. */
+const rateBend = 1e-3;
+
 /** Why these parts do not meet, as a sentence; the pose last looked at is the one that failed. */
 function cannotBeAssembled(mount: SpringMount): OutOfRange {
 	const { chord } = lastPose;
@@ -104,7 +107,7 @@ function standsNowhere(
  * be free. The frame stands level.
  * @param arch of the loaded main leaf at the centre bolt, below the line through the eyes, m
  * @param load of this one spring on its axle, N
- * @throws OutOfRange when the parts do not meet, or the shackle lets the spring carry nothing
+ * @throws OutOfRange when the parts do not meet, or the shackle lets the spring carry nothing or give way
  */
 export function springAtBaseline(
 	leaf: LeafSpring,
@@ -135,11 +138,15 @@ export function springAtBaseline(
 	const standing = bearingOf(leaf, mount, fit, freeCurvature, upright);
 	const sentence = standsNowhere(standing, curvature, difference);
 	if (sentence) throw sentence;
-	return keptPose(standing);
+	const place = keptPose(standing);
+	const slightly = rateBend / leaf.length;
+	if (!carriesAt(standing, curvature + slightly, difference) || lastPose.load >= place.load) {
+		throw new OutOfRange(
+			`As entered, this spring would give way under its ${plain(load)} N: its shackle leans ${plainAngle(place.shackleLean)} from upright, and lets it carry more the further it droops. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
+		);
+	}
+	return place;
 }
-
-/** A step of curvature to either side for the rate in place, as a bend of the whole leaf, radians. */
-const rateBend = 1e-3;
 
 /**
  * Rate in place, N/m: load for each metre the axle rises in the frame, on the shackle as it leans there.

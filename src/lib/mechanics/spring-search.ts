@@ -112,37 +112,33 @@ function settleBySearch(
 	const { leaf } = bearing;
 	const left = (curvature: number, difference: number): number =>
 		carriesAt(bearing, curvature, difference) ? excess(wanted, target) : NaN;
-	const first = left(start, startDifference);
 	const step = searchBend / leaf.length;
 	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	const first = left(start, startDifference);
 	const difference = Number.isNaN(first) ? startDifference : lastPose.difference;
 	const sides = [-1, 1].map((direction) => ({
-		direction,
+		step: direction * step,
 		near: start,
 		left: first,
 		difference,
-		open: true,
 	}));
-	for (let count = 1; sides.some((side) => side.open); count++) {
+	while (sides.some((side) => side.step !== 0)) {
 		for (const side of sides) {
-			const curvature = start + side.direction * count * step;
-			if (!(curvature >= low && curvature <= high)) side.open = false;
-			if (!side.open || Math.abs(curvature) * leaf.length > greatestBend) {
-				side.open = false;
+			const { near, left: leftNear, difference: differenceNear } = side;
+			const curvature = near + side.step;
+			if (!(curvature >= low && curvature <= high)) side.step = 0;
+			if (side.step === 0) continue;
+			const here = left(curvature, differenceNear);
+			// Up to the edge of where the parts meet, in smaller steps; beyond it lies a rest the spring could
+			// never move to. Where it does not stand at all yet, on to where it does.
+			if (Number.isNaN(here) && !Number.isNaN(leftNear)) {
+				side.step = Math.abs(side.step) > step / 1000 ? side.step / 2 : 0;
 				continue;
 			}
-			const here = left(curvature, side.difference);
-			// Beyond a place where the parts do not meet lies a rest the spring could never move to.
-			if (Number.isNaN(here)) {
-				side.open = Number.isNaN(side.left);
-				continue;
-			}
-			const { near, left: leftNear } = side;
-			const differenceNear = side.difference;
 			side.near = curvature;
 			side.left = here;
-			side.difference = lastPose.difference;
-			const [lower, upper] = side.direction > 0 ? [leftNear, here] : [here, leftNear];
+			if (!Number.isNaN(here)) side.difference = lastPose.difference;
+			const [lower, upper] = side.step > 0 ? [leftNear, here] : [here, leftNear];
 			// The other way round the spring would snap away from there.
 			if (!(lower >= 0 && upper <= 0)) continue;
 			const found = bracketedRoot((x) => left(x, differenceNear), near, curvature, 1e-15);

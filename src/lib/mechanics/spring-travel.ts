@@ -3,6 +3,7 @@
  * spring-pose.ts, axes and signs too. SI.
  */
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
+import { bracketedRoot } from './root.ts';
 import { shackleRoom } from './shackle-room.ts';
 import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
 import {
@@ -65,30 +66,52 @@ export function droopEnd(rest: SpringPlace, hangingWeight: number): DroopEnd {
 	return { ...end, fall: 0 - end.axleRise, overCentre: !hangs };
 }
 
-/** A first step of the search below, as a bend of the whole leaf, and when it has come near enough. */
-const firstBend = 0.1;
-const lastBend = 1e-6;
+/** A step of the search below, as a bend of the whole leaf, and when it has come near enough. */
+const stepBend = 0.1;
+const nearEnough = 1e-6;
+/** Half of the stretch over which the load is seen to fall or to rise. */
+const slopeBend = 1e-3;
 
 /**
  * Finds the pose in which the load is at its least: from there the spring would give way by itself. Steps
- * that go on as long as the load falls, and turn back shorter where it rises or the parts no longer meet.
+ * as long as the load falls, shorter ones up to where the parts no longer meet.
  * @returns true, and the pose that hangs, where the load came down to that on the way
  */
 function hangsBefore(bearing: Bearing, rest: SpringPlace, hangingWeight: number): boolean {
+	const { length } = rest.leaf;
 	let { curvature, difference, load } = rest;
-	let step = firstBend / rest.leaf.length;
-	while (step * rest.leaf.length > lastBend) {
-		if (!carriesAt(bearing, curvature + step, difference) || lastPose.load >= load) {
-			step /= 4;
+	let before = curvature;
+	let step = stepBend / length;
+	while (step * length > nearEnough) {
+		const next = curvature + step;
+		if (!carriesAt(bearing, next, difference)) {
+			step /= 2;
 			continue;
 		}
 		if (lastPose.load <= -hangingWeight) {
-			const [from, to] = [curvature, curvature + step];
-			return settle(bearing, 'load', -hangingWeight, from, difference, from, to);
+			return settle(bearing, 'load', -hangingWeight, curvature, difference, curvature, next);
 		}
-		curvature += step;
+		if (lastPose.load >= load) {
+			curvature = leastLoad(bearing, before, next, difference);
+			break;
+		}
+		before = curvature;
+		curvature = next;
 		({ difference, load } = lastPose);
 	}
 	carriesAt(bearing, curvature, difference);
 	return false;
+}
+
+/** The curvature between two at which the load stops falling. */
+function leastLoad(bearing: Bearing, low: number, high: number, difference: number): number {
+	const half = slopeBend / bearing.leaf.length;
+	const rising = (curvature: number): number => {
+		const before = carriesAt(bearing, curvature - half, difference) ? lastPose.load : Infinity;
+		return (carriesAt(bearing, curvature + half, difference) ? lastPose.load : Infinity) - before;
+	};
+	// Both ends fall or rise the same way only where the least load is at one of them.
+	if (!(rising(low) < 0)) return low;
+	if (!(rising(high) > 0)) return high;
+	return bracketedRoot(rising, low, high, nearEnough / bearing.leaf.length);
 }
