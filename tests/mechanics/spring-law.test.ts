@@ -395,12 +395,12 @@ describe('the room of the shackle', () => {
 	});
 
 	it('folds a leaf that is too long back on its shackle in bump', () => {
-		const leaf = leafSpring(25 * inch, 34 * inch, (160 * pound) / inch);
-		const mount = springMount(53.6 * inch, 4.6 * inch, 4 * inch, false);
-		const fit = axleFit(true, 3 * inch, 1 * inch, 0, 0, 0);
-		const base = orUndefined(() => springAtBaseline(leaf, mount, fit, 6 * inch, 850 * pound));
-		if (!base) throw new Error('The long leaf does not stand.');
+		// Flat, 54 in of leaf reach farther than eye to pivot and shackle together.
+		const { leaf, fit } = standing(truckA);
+		const mount = springMount(48.9 * inch, 0, 5 * inch, true);
+		const base = springAtBaseline(leaf, mount, fit, 3.5 * inch, 850 * pound);
 		const room = shackleRoom(base);
+		expect(room.bumpInLine).toBe(true);
 		expect(room.bumpTravel / inch).toBeLessThan(3);
 		expect(springAtRise(base, 0.9 * room.bumpTravel).load).toBeGreaterThan(base.load);
 	});
@@ -444,24 +444,34 @@ describe('a shim under the transmission mount', () => {
 
 describe('sentences', () => {
 	const { leaf, mount, fit, load, base } = standing(truckA);
-	const at = (eyeToPivot: number, up: number, shackle: number, arch: number) => () =>
-		springAtBaseline(
-			leaf,
-			springMount(eyeToPivot * inch, up * inch, shackle * inch, false),
-			fit,
-			arch * inch,
-			load,
-		);
+	const at =
+		(eyeToPivot: number, shackle: number, arch: number, stands = false) =>
+		() =>
+			springAtBaseline(
+				leaf,
+				springMount(eyeToPivot * inch, 0, shackle * inch, stands),
+				fit,
+				arch * inch,
+				load,
+			);
 
 	it('say that the shackle is too short, too long, or cannot make up for the leaf', () => {
-		const short = sentenceOf(at(60, 0, 5, 0));
+		const short = sentenceOf(at(60, 5, 0));
 		expect(short).toContain('shackle is too short by 25.4 mm (1 in)');
-		expect(sentenceOf(at(45, 0, 5, 0))).toContain('difference of 228.6 mm (9 in)');
-		expect(sentenceOf(at(30, 0, 90, 0))).toContain('shackle is too long by 152.4 mm (6 in)');
+		expect(sentenceOf(at(45, 5, 0))).toContain('difference of 228.6 mm (9 in)');
+		expect(sentenceOf(at(30, 90, 0))).toContain('shackle is too long by 152.4 mm (6 in)');
 	});
 
 	it('say that the shackle points at the seat, and how it leans', () => {
-		expect(sentenceOf(at(58.3, 0, 5, 3.5))).toMatch(/^The shackle leans -?\d+(\.\d+)?°.*in line/);
+		expect(sentenceOf(at(48.4, 5, 3.5, true))).toMatch(
+			/^The shackle leans -?\d+(\.\d+)?°.*in line/,
+		);
+	});
+
+	it('say that a spring would give way as it was entered', () => {
+		expect(sentenceOf(at(48.4, 5, 3.5))).toMatch(
+			/^As entered, this spring would give way under its/,
+		);
 	});
 
 	it('say that a job leaves parts that do not meet', () => {
