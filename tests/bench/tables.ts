@@ -1,7 +1,8 @@
 /** Every measurement of how long something takes, as tables of ratios: computers differ, ratios much less. */
 import { keystrokeTable } from './keystroke.ts';
 import { searchTable } from './search.ts';
+import { springTable } from './spring.ts';
 
 export function benchTables(): string {
-	return [keystrokeTable(), searchTable()].join('\n\n');
+	return [springTable(), keystrokeTable(), searchTable()].join('\n\n');
 }
