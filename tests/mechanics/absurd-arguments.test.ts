@@ -464,7 +464,6 @@ const leftOut = [
 	'bracketedRoot',
 	'carriesAt',
 	'keptPose',
-	'movedFrom',
 	'plain',
 	'plainAngle',
 	'plainLength',

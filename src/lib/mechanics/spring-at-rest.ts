@@ -33,15 +33,6 @@ import {
 } from './spring-pose.ts';
 import { carriesAt, settle } from './spring-search.ts';
 
-/** A spring somewhere else than it was, and what its axle did on the way there. */
-export interface SpringMoved extends SpringPlace {
-	/** Of the axle's centre in the frame, m. */
-	axleRise: number;
-	axleForward: number;
-	/** Of the axle in the frame, radians, nose-up positive. */
-	axleTurned: number;
-}
-
 /** How the truck stands on the floor after the job. */
 export interface Stance {
 	/** Axle to axle along the frame, less what was cut out of it, m. */
@@ -50,16 +41,6 @@ export interface Stance {
 	frontDrop: number;
 	/** Of the rear axle over the floor, by a smaller tyre, m, down positive. */
 	rearTyreDrop: number;
-}
-
-/** What went where between two poses. */
-export function movedFrom(before: SpringPlace, after: SpringPlace): SpringMoved {
-	return {
-		...after,
-		axleRise: after.axleZ - before.axleZ,
-		axleForward: after.axleX - before.axleX,
-		axleTurned: after.axleTurn - before.axleTurn,
-	};
 }
 
 /** A little more or less bend of the whole leaf, radians: what the load changes by with it. */
@@ -120,8 +101,7 @@ export function springAtBaseline(
 	// An arc of this arch at its middle is found, or refused in words.
 	curvatureOfArch(arch, leaf.length);
 	const start = (2 * arch) / (leaf.front * leaf.rear);
-	const unloaded = bearingOf(leaf, mount, fit, 0, upright);
-	const measured: Bearing = { ...unloaded, givenLoad: load };
+	const measured = bearingOf(leaf, mount, fit, 0, upright, load);
 	const most = greatestBend / leaf.length;
 	if (!settle(measured, 'arch', arch, start, 0, -most, most)) {
 		throw (
@@ -239,7 +219,7 @@ export function springAfter(
 	freeArchChange: number,
 	load: number,
 	stance: Stance,
-): SpringMoved {
+): SpringPlace {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	within('The wheelbase', stance.wheelbase, 0.1, 100, 'm');
 	within('The front drop', stance.frontDrop, -10, 10, 'm');
@@ -253,7 +233,7 @@ export function springAfter(
 	if (!settle(bearing, 'load', load, curvature, difference, -most, most)) {
 		throw noRest(bearing, before, load);
 	}
-	return movedFrom(before, keptPose(bearing));
+	return keptPose(bearing, before);
 }
 
 /** Free curvature of a leaf whose free sagitta was changed, 1/m. */

@@ -23,7 +23,7 @@
 import type { AxleFit } from './axle-fit.ts';
 import type { LeafSpring, SpringMount } from './leaf-spring.ts';
 
-/** A spring on its mount with the axle on it. Places in frame axes, m. */
+/** A spring on its mount with the axle on it, at rest or in travel. Places in frame axes, m. */
 export interface SpringPlace {
 	leaf: LeafSpring;
 	mount: SpringMount;
@@ -55,6 +55,11 @@ export interface SpringPlace {
 	axleZ: number;
 	/** Seat turn and wedge together, radians. */
 	axleTurn: number;
+	/** What the axle did since the spring it was worked from: its centre in the frame, m. */
+	axleRise: number;
+	axleForward: number;
+	/** And its turn in the frame, radians, nose-up positive. */
+	axleTurned: number;
 }
 
 /** Everything but its curvature that the pose of a spring hangs on. */
@@ -85,15 +90,16 @@ export interface Plumb {
 /** Up square to the frame, as the truck stood before the job. */
 export const upright: Plumb = { drop: 0, follows: 0, base: 1 };
 
-/** What a spring of this free curvature hangs on, with nothing but a weight on it. */
+/** What a spring of this free curvature hangs on, with nothing but a weight on it, and that given or not. */
 export function bearingOf(
 	leaf: LeafSpring,
 	mount: SpringMount,
 	fit: AxleFit,
 	freeCurvature: number,
 	plumb: Plumb,
+	givenLoad = NaN,
 ): Bearing {
-	return { leaf, mount, fit, freeCurvature, givenLoad: NaN, plumb, torque: 0, thrust: 0 };
+	return { leaf, mount, fit, freeCurvature, givenLoad, plumb, torque: 0, thrust: 0 };
 }
 
 /** What a place of a spring hangs on, its frame turned as it is there, and torque and thrust added. */
@@ -157,9 +163,9 @@ const mostPasses = 60;
 const smallBend = 0.03;
 
 /** Both eyes in seat axes, e(l, κ) = (sin κl / κ, (1 − cos κl) / κ), and what a change of κ moves them by. */
-function bend(leaf: LeafSpring, curvature: number, difference: number): void {
-	const ahead = curvature + (difference * leaf.rear) / leaf.length;
-	const behind = curvature - (difference * leaf.front) / leaf.length;
+function bend(leaf: LeafSpring): void {
+	const ahead = at.curvature + (at.difference * leaf.rear) / leaf.length;
+	const behind = at.curvature - (at.difference * leaf.front) / leaf.length;
 	const front = leaf.front;
 	let t = ahead * front;
 	let s = t * t;
@@ -289,7 +295,7 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 		posesTaken.passes++;
 		if (!(Math.abs(difference) * leaf.length <= greatestDifference)) return false;
 		at.difference = difference;
-		bend(leaf, curvature, difference);
+		bend(leaf);
 		if (!place(mount, fit)) return false;
 		carry(bearing);
 		const miss = at.nextDifference - difference;
@@ -305,10 +311,14 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 	return false;
 }
 
-/** The pose last looked at, kept. */
-export function keptPose(bearing: Bearing): SpringPlace {
+/**
+ * The pose last looked at, kept.
+ * @param from the spring it was worked from; none for the first
+ */
+export function keptPose(bearing: Bearing, from?: SpringPlace): SpringPlace {
 	const { leaf, mount, fit, freeCurvature } = bearing;
 	const seatTurn = Math.atan2(at.sin, at.cos);
+	const axleTurn = seatTurn + fit.wedge;
 	return {
 		leaf,
 		mount,
@@ -331,6 +341,9 @@ export function keptPose(bearing: Bearing): SpringPlace {
 		),
 		axleX: at.axleX,
 		axleZ: at.axleZ,
-		axleTurn: seatTurn + fit.wedge,
+		axleTurn,
+		axleRise: from ? at.axleZ - from.axleZ : 0,
+		axleForward: from ? at.axleX - from.axleX : 0,
+		axleTurned: from ? axleTurn - from.axleTurn : 0,
 	};
 }

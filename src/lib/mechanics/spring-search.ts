@@ -6,9 +6,11 @@ import { bracketedRoot } from './root.ts';
 export type Wanted = 'load' | 'axleZ' | 'arch';
 
 /** How near a load must come, as a share of rate times length, and a height or an arch, of the length. */
-const nearEnough = 1e-12;
+const nearEnough = 1e-10;
+/** How near the start must be to be the answer already: nothing changed but rounding. */
+const nothing = 1e-12;
 /** Near a lock the load is so steep that rounding leaves so many times more. */
-const roughlyEnough = 1e5;
+const roughlyEnough = 1e3;
 /** Most steps of the quick way, and the longest of them, as a bend of the whole leaf, radians. */
 const mostSteps = 16;
 const longestStep = 0.5;
@@ -71,30 +73,39 @@ export function settleQuickly(
 	high: number,
 ): boolean {
 	const { leaf } = bearing;
-	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	const size = leaf.length * (wanted === 'load' ? leaf.rate : 1);
 	const longest = longestStep / leaf.length;
 	let curvature = start;
 	let difference = startDifference;
+	let differenceHere = NaN;
 	let before = NaN;
 	let left = NaN;
 	for (let count = 0; count < mostSteps; count++) {
 		if (!carriesAt(bearing, curvature, difference)) {
 			if (count === 0) return false;
 			curvature = (before + curvature) / 2;
+			difference = differenceHere;
 			continue;
 		}
-		difference = lastPose.difference;
+		const differenceBefore = differenceHere;
+		differenceHere = lastPose.difference;
 		const leftBefore = left;
 		left = excess(wanted, target);
-		if (Math.abs(left) <= (count === 0 ? 2 * enough : enough)) return true;
+		if (Math.abs(left) <= size * (count === 0 ? nothing : nearEnough)) return true;
 		const slope =
 			count === 0 ? slopeGuess(bearing, wanted) : (left - leftBefore) / (curvature - before);
 		if (!(slope < 0)) return false;
 		const next = curvature + Math.max(-longest, Math.min(longest, -left / slope));
 		if (next === curvature) return true;
+		if (!(next >= low && next <= high)) return false;
+		// The difference there as the last two poses have it.
+		difference = differenceHere;
+		if (count > 0) {
+			difference +=
+				((differenceHere - differenceBefore) * (next - curvature)) / (curvature - before);
+		}
 		before = curvature;
 		curvature = next;
-		if (!(curvature >= low && curvature <= high)) return false;
 	}
 	return false;
 }

@@ -5,7 +5,6 @@
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
 import { shackleRoom } from './shackle-room.ts';
-import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
 import {
 	bearingAt,
 	greatestBend,
@@ -23,7 +22,7 @@ import { carriesAt, settle, settleQuickly } from './spring-search.ts';
  * @returns the pose, what the axle did, and as `load` what it takes to hold it there
  * @throws OutOfRange when leaf and shackle do not let the axle get there
  */
-export function springAtRise(rest: SpringPlace, rise: number): SpringMoved {
+export function springAtRise(rest: SpringPlace, rise: number): SpringPlace {
 	within('The rise of the axle', rise, -10, 10, 'm');
 	const bearing = bearingAt(rest);
 	const { curvature, difference } = rest;
@@ -36,11 +35,11 @@ export function springAtRise(rest: SpringPlace, rise: number): SpringMoved {
 			`The axle cannot ${rise > 0 ? 'rise' : 'drop'} ${plainLength(Math.abs(rise))} from rest on this spring: leaf and shackle let it go about ${plainLength(travel)}. Check the travel, the shackle and the arch.`,
 		);
 	}
-	return movedFrom(rest, keptPose(bearing));
+	return keptPose(bearing, rest);
 }
 
 /** Where droop ends. */
-export interface DroopEnd extends SpringMoved {
+export interface DroopEnd extends SpringPlace {
 	/** How far the axle's centre falls from rest, m. */
 	fall: number;
 	/**
@@ -62,7 +61,7 @@ export function droopEnd(rest: SpringPlace, hangingWeight: number): DroopEnd {
 	const hangs =
 		settleQuickly(bearing, 'load', -hangingWeight, curvature, difference, curvature, most) ||
 		hangsBefore(bearing, rest, hangingWeight);
-	const end = movedFrom(rest, keptPose(bearing));
+	const end = keptPose(bearing, rest);
 	return { ...end, fall: 0 - end.axleRise, overCentre: !hangs };
 }
 

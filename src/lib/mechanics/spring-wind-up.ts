@@ -3,7 +3,6 @@
  * the tyres, at the height of its centre, bends them too. The law stands in spring-pose.ts. SI.
  */
 import { OutOfRange, plain, within } from './out-of-range.ts';
-import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
 import { bearingAt, greatestBend, keptPose, type SpringPlace } from './spring-pose.ts';
 import { settle } from './spring-search.ts';
 
@@ -20,7 +19,7 @@ export function springWoundUp(
 	rest: SpringPlace,
 	wheelTorque: number,
 	tyreRadius: number,
-): SpringMoved {
+): SpringPlace {
 	within('The torque at the wheels', wheelTorque, -1e6, 1e6, 'N·m');
 	within('The loaded tyre radius', tyreRadius, 0.1, 1.5, 'm');
 	const torque = wheelTorque / 2;
@@ -32,5 +31,5 @@ export function springWoundUp(
 			`A torque of ${plain(wheelTorque)} N·m at the wheels would wrap these springs up: they find no rest under it. Check the torque and the leaf rate, or think of a traction bar.`,
 		);
 	}
-	return movedFrom(rest, keptPose(bearing));
+	return keptPose(bearing, rest);
 }

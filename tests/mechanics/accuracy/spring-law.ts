@@ -20,7 +20,6 @@ import {
 	rateInPlace,
 	springAfter,
 	springAtBaseline,
-	type SpringMoved,
 } from '../../../src/lib/mechanics/spring-at-rest.ts';
 import type { SpringPlace } from '../../../src/lib/mechanics/spring-pose.ts';
 import { droopEnd, springAtRise } from '../../../src/lib/mechanics/spring-travel.ts';
@@ -244,7 +243,7 @@ function travelErrors(): JobError[] {
 	return drawnTrucks(28, 1).flatMap(({ leaf, mount, fit, arch, load, base }) => {
 		const exact = exactLeaf(leaf.front, leaf.rear, leaf.rate);
 		const before = exactAtArch(exact, mount, fit, arch, load);
-		const error = (kind: string, moved: SpringMoved, truth: ExactRest): JobError => ({
+		const error = (kind: string, moved: SpringPlace, truth: ExactRest): JobError => ({
 			kind,
 			rise: (moved.axleRise - (truth.axleZ - before.axleZ)) / inch,
 			forward: (moved.axleForward - (truth.axleX - before.axleX)) / inch,
