@@ -463,6 +463,7 @@ const leftOut = [
 	'bearingOf',
 	'bracketedRoot',
 	'carriesAt',
+	'holds',
 	'keptPose',
 	'plain',
 	'plainAngle',

@@ -329,7 +329,7 @@ describe('travel', () => {
 			expect(end.fall).toBe(-end.axleRise);
 			if (end.overCentre) continue;
 			hanging++;
-			expect(end.load / pound).toBeCloseTo(-75, 6);
+			expect(end.load / pound).toBeCloseTo(-75, 5);
 			const there = springAtRise(base, -end.fall);
 			expect(there.axleTurned).toBeCloseTo(end.axleTurned, 7);
 			expect(droopEnd(base, 150 * pound).fall).toBeGreaterThan(end.fall);

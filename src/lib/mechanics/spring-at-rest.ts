@@ -23,6 +23,7 @@ import {
 	bearingAt,
 	bearingOf,
 	greatestBend,
+	holds,
 	keptPose,
 	lastPose,
 	poseAt,
@@ -119,10 +120,9 @@ export function springAtBaseline(
 	const sentence = standsNowhere(standing, curvature, difference);
 	if (sentence) throw sentence;
 	const place = keptPose(standing);
-	const slightly = rateBend / leaf.length;
-	if (!carriesAt(standing, curvature + slightly, difference) || lastPose.load >= place.load) {
+	if (!holds(place)) {
 		throw new OutOfRange(
-			`As entered, this spring would give way under its ${plain(load)} N: its shackle leans ${plainAngle(place.shackleLean)} from upright, and lets it carry more the further it droops. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
+			`As entered, this spring would give way under its ${plain(load)} N and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
 		);
 	}
 	return place;
@@ -233,7 +233,9 @@ export function springAfter(
 	if (!settle(bearing, 'load', load, curvature, difference, -most, most)) {
 		throw noRest(bearing, before, load);
 	}
-	return keptPose(bearing, before);
+	const after = keptPose(bearing, before);
+	if (!holds(after)) throw noRest(bearing, before, load);
+	return after;
 }
 
 /** Free curvature of a leaf whose free sagitta was changed, 1/m. */

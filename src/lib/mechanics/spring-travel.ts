@@ -91,7 +91,8 @@ function hangsBefore(bearing: Bearing, rest: SpringPlace, hangingWeight: number)
 			return settle(bearing, 'load', -hangingWeight, curvature, difference, curvature, next);
 		}
 		if (lastPose.load >= load) {
-			curvature = leastLoad(bearing, before, next, difference);
+			const least = leastLoad(bearing, before, next, difference);
+			if (carriesAt(bearing, least, difference) && lastPose.load < load) return false;
 			break;
 		}
 		before = curvature;
