@@ -6,10 +6,16 @@ import { readingTable } from './reading.ts';
 import { searchTable } from './search.ts';
 import { shapeRows } from './shapes.ts';
 import { sightRows } from './sight.ts';
+import { springTable } from './spring.ts';
 
 export function benchTables(): string {
 	const rows = [...lineRows(), ...sightRows(), ...shapeRows()];
-	return [machineInWords(), tableOf(rows), keystrokeTable(), readingTable(), searchTable()].join(
-		'\n\n',
-	);
+	return [
+		machineInWords(),
+		tableOf(rows),
+		springTable(),
+		keystrokeTable(),
+		readingTable(),
+		searchTable(),
+	].join('\n\n');
 }

@@ -5,6 +5,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as axle from '../../src/lib/mechanics/axle.ts';
+import * as fits from '../../src/lib/mechanics/axle-fit.ts';
 import * as clearance from '../../src/lib/mechanics/clearance.ts';
 import * as coil from '../../src/lib/mechanics/coil-spring.ts';
 import * as driveshaft from '../../src/lib/mechanics/driveshaft.ts';
@@ -16,6 +17,10 @@ import * as measuring from '../../src/lib/mechanics/measuring.ts';
 import * as range from '../../src/lib/mechanics/out-of-range.ts';
 import * as shackle from '../../src/lib/mechanics/shackle.ts';
 import * as speed from '../../src/lib/mechanics/shaft-speed.ts';
+import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
+import * as rests from '../../src/lib/mechanics/spring-at-rest.ts';
+import * as travel from '../../src/lib/mechanics/spring-travel.ts';
+import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import * as slip from '../../src/lib/mechanics/slip.ts';
 import * as stance from '../../src/lib/mechanics/stance.ts';
 import * as joints from '../../src/lib/mechanics/universal-joint.ts';
@@ -75,6 +80,17 @@ function assembled(stands: boolean, ...numbers: number[]) {
 }
 const saneSpring = [0.61, 0.76, 28000, 1.36, 0.117, 0.127, 0.09, 3780] as const;
 
+/** A spring at its baseline from bare numbers, hanging or standing, over its axle or under. Order as `saneBase`. */
+function baseline(stands: boolean, ...numbers: number[]) {
+	const [front = NaN, rear = NaN, rate = NaN, toPivot = NaN, up = NaN, ...more] = numbers;
+	const [length = NaN, arch = NaN, weight = NaN, over = NaN, height = NaN, pad = NaN] = more;
+	const leaf = leaves.leafSpring(front, rear, rate);
+	const mount = leaves.springMount(toPivot, stands ? -up : up, length, stands);
+	const fit = fits.axleFit(over > 0, height, pad, 0, 0, 0);
+	return { leaf, mount, fit, base: rests.springAtBaseline(leaf, mount, fit, arch, weight) };
+}
+const saneBase = [...saneSpring, 1, 0.08, 0.025] as const;
+
 function chain(...numbers: number[]): chains.JointChain {
 	const [first = NaN, second = NaN, third = NaN, secondPlane = NaN, ...more] = numbers;
 	const [thirdPlane = NaN, frontPhase = NaN, rearPhase = NaN] = more;
@@ -100,6 +116,81 @@ const rows: Record<string, Row> = {
 			return axle.springAtAxleRise(leaf, mount, rest, height, wedge, rise);
 		}),
 		[1, -0.08, 0.05, 0.05, ...saneSpring],
+	],
+	// axle-fit
+	axleFit: [
+		switched((over, ...numbers) => {
+			const [height = NaN, pad = NaN, block = NaN, wedge = NaN, thickness = NaN] = numbers;
+			return fits.axleFit(over, height, pad, block, wedge, thickness);
+		}),
+		[1, 0.08, 0.025, 0.05, 0.05, 0.01],
+	],
+	wedgeAtBolt: [fits.wedgeAtBolt, [0.1, 0.13, 0.002]],
+	// spring-at-rest
+	springAtBaseline: [
+		switched((stands, ...spring) => baseline(stands, ...spring).base),
+		[0, ...saneBase],
+		[1, ...saneBase],
+	],
+	rateInPlace: [
+		switched((stands, ...spring) => rests.rateInPlace(baseline(stands, ...spring).base)),
+		[1, ...saneBase],
+	],
+	leafSpringFromTest: [
+		switched((stands, rate = NaN, arch = NaN, load = NaN, ...spring) => {
+			const { leaf, mount, fit } = baseline(stands, ...spring);
+			return rests.leafSpringFromTest(leaf.front, leaf.rear, rate, mount, fit, arch, load);
+		}),
+		[1, 27000, 0.08, 3700, ...saneBase],
+	],
+	leafSpringTimes: [
+		(times = NaN) => rests.leafSpringTimes(leaves.leafSpring(0.61, 0.76, 28000), times),
+		[1.2],
+	],
+	springAfterJob: [
+		switched((stands, ...numbers) => {
+			const [up = NaN, forward = NaN, raise = NaN, back = NaN, longer = NaN, ...rest] = numbers;
+			const [times = NaN, arch = NaN, load = NaN, wheelbase = NaN, ...more] = rest;
+			const [frontDrop = NaN, rearTyreDrop = NaN, ...spring] = more;
+			const { leaf, mount, fit, base } = baseline(stands, ...spring);
+			return rests.springAfterJob(
+				base,
+				rests.leafSpringTimes(leaf, times),
+				leaves.springMountMoved(mount, up, forward, raise, back, longer),
+				fit,
+				arch,
+				load,
+				{ wheelbase, frontDrop, rearTyreDrop },
+			);
+		}),
+		[1, 0.1, 0.01, 0.03, 0.01, 0.02, 1.1, 0.01, 3900, 3, 0.05, 0.01, ...saneBase],
+		[0, 0.1, 0.01, 0.03, 0.01, 0.02, 1.1, 0.01, 3900, 3, 0.05, 0.01, ...saneBase],
+	],
+	// spring-travel, shackle-room, spring-wind-up
+	springAtRise: [
+		switched((stands, rise = NaN, ...spring) =>
+			travel.springAtRise(baseline(stands, ...spring).base, rise),
+		),
+		[1, 0.08, ...saneBase],
+		[0, -0.05, ...saneBase],
+	],
+	droopEnd: [
+		switched((stands, weight = NaN, ...spring) =>
+			travel.droopEnd(baseline(stands, ...spring).base, weight),
+		),
+		[1, 400, ...saneBase],
+		[0, 400, ...saneBase],
+	],
+	shackleRoom: [
+		switched((stands, ...spring) => shackleRoom(baseline(stands, ...spring).base)),
+		[1, ...saneBase],
+		[0, ...saneBase],
+	],
+	springWoundUp: [
+		switched((stands, torque = NaN, radius = NaN, ...spring) =>
+			springWoundUp(baseline(stands, ...spring).base, torque, radius),
+		),
+		[1, 1500, 0.36, ...saneBase],
 	],
 	// clearance
 	roomAboveAxle: [clearance.roomAboveAxle, [0.1, 0.15, 0.05, 0.02, 0.05]],
@@ -130,6 +221,11 @@ const rows: Record<string, Row> = {
 	travelToCoilBind: [coil.travelToCoilBind, [0.26, 0.16, 0.58]],
 	naturalFrequency: [coil.naturalFrequency, [20_000, 400]],
 	// driveshaft
+	transmissionShimmed: [
+		(x = NaN, z = NaN, slope = NaN, joint = NaN, shim = NaN, engine = NaN) =>
+			driveshaft.transmissionShimmed({ x, z }, slope, joint, shim, engine),
+		[0.2, -0.1, 0.09, 0.9, 0.01, 0.8],
+	],
 	pinionJoint: [
 		(x = NaN, z = NaN, reach = NaN, rise = NaN, slope = NaN) =>
 			driveshaft.pinionJoint({ x, z, turn: 0 }, reach, rise, slope),
@@ -358,15 +454,23 @@ const rows: Record<string, Row> = {
 };
 
 /**
- * Left out: words and numbers in words; a tube material, which is asked for by name; bracketedRoot,
+ * Left out: the solver of the springs, whose callers answer for it; words and numbers in words; a tube material, which is asked for by name; bracketedRoot,
  * whose caller answers for its bracket: none of these rows may let its RangeError through.
  */
 const leftOut = [
 	'OutOfRange',
+	'bearingAt',
+	'bearingOf',
 	'bracketedRoot',
+	'carriesAt',
+	'holds',
+	'keptPose',
 	'plain',
 	'plainAngle',
 	'plainLength',
+	'poseAt',
+	'settle',
+	'settleQuickly',
 	'tubeMaterial',
 ];
 

@@ -55,7 +55,7 @@ export interface ExactRest {
 	axleZ: number;
 	axleTurn: number;
 	frameTurn: number;
-	/** What solves it: slopes at the eyes, angle of the shackle, force along it, free bend. */
+	/** What solves it: slopes at the eyes, angle of the shackle, force along it; free bend, and load. */
 	unknowns: readonly number[];
 	/** What is left of the equations, as shares of load and length. */
 	residual: number;
@@ -123,6 +123,12 @@ function half(
 	return { x, z, slope };
 }
 
+/** What has to hold beside the equilibrium: an arch, for a free bend; a height, for a load. m */
+interface Wanted {
+	arch?: number;
+	axleZ?: number;
+}
+
 /** The spring for a guess of its unknowns, and what is left of its equations. */
 function shapeOf(
 	leaf: ExactLeaf,
@@ -131,11 +137,12 @@ function shapeOf(
 	acting: Acting,
 	unknowns: readonly number[],
 	steps: number,
-	arch?: number,
+	wanted: Wanted,
 ) {
 	const [frontSlope = NaN, rearSlope = NaN, shackle = NaN, pull = NaN, freeBend = NaN] = unknowns;
 	const length = leaf.front + leaf.rear;
 	const force = leaf.stiffness / (length * length);
+	const load = wanted.axleZ === undefined ? acting.load : (unknowns[5] ?? NaN) * force;
 	const free = freeBend / length;
 	// Rear half, from the eye at the end of the shackle; the shackle pulls it along itself.
 	const rearEyeX = mount.pivotX + mount.shackleLength * Math.cos(shackle);
@@ -151,7 +158,7 @@ function shapeOf(
 	const armX = -toPad * Math.sin(rear.slope) - beyond * Math.sin(axleTurn);
 	const armZ = toPad * Math.cos(rear.slope) + beyond * Math.cos(axleTurn);
 	const axleZ = rear.z + armZ;
-	const { frame, load, torque, thrust } = acting;
+	const { frame, torque, thrust } = acting;
 	const frameTurn =
 		'turn' in frame
 			? frame.turn
@@ -186,37 +193,43 @@ function shapeOf(
 		front.slope - rear.slope - Math.PI,
 		moment / (force * length),
 	];
-	if (arch !== undefined) {
+	if (wanted.axleZ !== undefined) left.push((axleZ - wanted.axleZ) / length);
+	if (wanted.arch !== undefined) {
 		const chordX = mount.eyeX - rearEyeX;
 		const chordZ = mount.eyeZ - rearEyeZ;
 		const depth =
 			((rear.x - rearEyeX) * chordZ - (rear.z - rearEyeZ) * chordX) / Math.hypot(chordX, chordZ);
-		left.push((depth - arch) / length);
+		left.push((depth - wanted.arch) / length);
 	}
-	return { left, free, axleX: rear.x + armX, axleZ, axleTurn, frameTurn };
+	return { left, free, load, axleX: rear.x + armX, axleZ, axleTurn, frameTurn };
 }
 
 const sizeOf = (values: readonly number[]): number => Math.hypot(...values);
 
-/** Newton with forward differences and halved steps. Every unknown and equation near one in size. */
+/** Newton with forward differences and halved steps, on those unknowns. All of them are near one in size. */
 function newton(
 	equations: (unknowns: number[]) => number[],
 	guess: readonly number[],
-	known: number,
-) {
+	free: readonly number[],
+): number[] {
 	let unknowns = [...guess];
 	let left = equations(unknowns);
 	for (let round = 0; round < 40 && sizeOf(left) > 1e-12; round++) {
 		const slopes = Matrix.zeros(left.length, left.length);
-		for (let column = 0; column < left.length; column++) {
-			const shifted = unknowns.map((value, index) => (index === column ? value + 1e-7 : value));
+		free.forEach((unknown, column) => {
+			const shifted = unknowns.map((value, index) => (index === unknown ? value + 1e-7 : value));
 			equations(shifted).forEach((value, row) =>
 				slopes.set(row, column, (value - (left[row] ?? NaN)) / 1e-7),
 			);
-		}
+		});
 		const step = solve(slopes, Matrix.columnVector(left)).to1DArray();
-		const ahead = (share: number): number[] =>
-			unknowns.map((value, index) => value - (index < known ? share * (step[index] ?? NaN) : 0));
+		const ahead = (share: number): number[] => {
+			const next = [...unknowns];
+			free.forEach((unknown, column) => {
+				next[unknown] = (next[unknown] ?? NaN) - share * (step[column] ?? NaN);
+			});
+			return next;
+		};
 		let share = 1;
 		let next = ahead(share);
 		let nextLeft = equations(next);
@@ -240,20 +253,24 @@ function solved(
 	acting: Acting,
 	guess: readonly number[],
 	steps: number,
-	arch?: number,
+	wanted: Wanted = {},
 ): ExactRest {
+	const free = [0, 1, 2, 3];
+	if (wanted.arch !== undefined) free.push(4);
+	if (wanted.axleZ !== undefined) free.push(5);
 	const unknowns = newton(
-		(tried) => shapeOf(leaf, mount, axle, acting, tried, steps, arch).left,
+		(tried) => shapeOf(leaf, mount, axle, acting, tried, steps, wanted).left,
 		guess,
-		arch === undefined ? 4 : 5,
+		free,
 	);
-	const { left, free, ...places } = shapeOf(leaf, mount, axle, acting, unknowns, steps, arch);
+	const shape = shapeOf(leaf, mount, axle, acting, unknowns, steps, wanted);
+	const { left, free: freeCurvature, load, ...places } = shape;
 	return {
 		leaf,
 		mount,
 		axle,
-		acting,
-		freeCurvature: free,
+		acting: { ...acting, load },
+		freeCurvature,
 		...places,
 		unknowns,
 		residual: sizeOf(left),
@@ -296,7 +313,7 @@ export function exactAtArch(
 		(curvature + (load * front * rear) / (length * stiffness)) * length,
 	];
 	const acting: Acting = { load, torque: 0, thrust: 0, frame: { turn: 0 } };
-	return solved(leaf, mount, axle, acting, guess, steps, arch);
+	return solved(leaf, mount, axle, acting, guess, steps, { arch });
 }
 
 /**
@@ -330,6 +347,23 @@ export function exactAfter(
 			rest.unknowns,
 			steps,
 		);
+	}
+	return rest;
+}
+
+/** The same leaf with its axle held so much higher, m, whatever load that takes; followed there. */
+export function exactAtRise(
+	before: ExactRest,
+	rise: number,
+	stages = 6,
+	steps = usualSteps,
+): ExactRest {
+	const { leaf, mount, axle, acting } = before;
+	const force = leaf.stiffness / (leaf.front + leaf.rear) ** 2;
+	let rest: ExactRest = { ...before, unknowns: [...before.unknowns, acting.load / force] };
+	for (let stage = 1; stage <= stages; stage++) {
+		const wanted = { axleZ: before.axleZ + (rise * stage) / stages };
+		rest = solved(leaf, mount, axle, acting, rest.unknowns, steps, wanted);
 	}
 	return rest;
 }

@@ -61,7 +61,7 @@ const lockShare = 0.1;
 /** Where in line is told: the square of the sine of the shackle's angle to the chord. */
 const lineEdge = Math.sin((5 * Math.PI) / 180) ** 2;
 /** The step out from rest, and how near the end is found, as bends of the whole leaf, radians. */
-const stepBend = 0.3;
+const stepBend = 0.4;
 const nearEnough = 1e-7;
 
 /** Square of the sine of the shackle's angle to the chord, in the pose last looked at. */

@@ -24,6 +24,7 @@ import {
 	bearingAt,
 	bearingOf,
 	greatestBend,
+	holds,
 	keptPose,
 	lastPose,
 	poseAt,
@@ -33,15 +34,6 @@ import {
 	type SpringPlace,
 } from './spring-pose.ts';
 import { carriesAt, settle } from './spring-search.ts';
-
-/** A spring somewhere else than it was, and what its axle did on the way there. */
-export interface SpringMoved extends SpringPlace {
-	/** Of the axle's centre in the frame, m. */
-	axleRise: number;
-	axleForward: number;
-	/** Of the axle in the frame, radians, nose-up positive. */
-	axleTurned: number;
-}
 
 /** How the truck stands on the floor after the job. */
 export interface Stance {
@@ -72,15 +64,8 @@ export function axleOf({ axleX, axleZ, axleTurn }: SpringPlace): AxlePlace {
 	return { x: axleX, z: axleZ, turn: axleTurn };
 }
 
-/** What went where between two poses. */
-export function movedFrom(before: SpringPlace, after: SpringPlace): SpringMoved {
-	return {
-		...after,
-		axleRise: after.axleZ - before.axleZ,
-		axleForward: after.axleX - before.axleX,
-		axleTurned: after.axleTurn - before.axleTurn,
-	};
-}
+/** A little more or less bend of the whole leaf, radians: what the load changes by with it. */
+const rateBend = 1e-3;
 
 /** Why these parts do not meet, as a sentence; the pose last looked at is the one that failed. */
 function cannotBeAssembled(mount: SpringMount): OutOfRange {
@@ -124,7 +109,7 @@ function standsNowhere(
  * be free. The frame stands level.
  * @param arch of the loaded main leaf at the centre bolt, below the line through the eyes, m
  * @param load of this one spring on its axle, N
- * @throws OutOfRange when the parts do not meet, or the shackle lets the spring carry nothing
+ * @throws OutOfRange when the parts do not meet, or the shackle lets the spring carry nothing or give way
  */
 export function springAtBaseline(
 	leaf: LeafSpring,
@@ -132,13 +117,12 @@ export function springAtBaseline(
 	fit: AxleFit,
 	arch: number,
 	load: number,
-): SpringMoved {
+): SpringPlace {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	// An arc of this arch at its middle is found, or refused in words.
 	curvatureOfArch(arch, leaf.length);
 	const start = (2 * arch) / (leaf.front * leaf.rear);
-	const unloaded = bearingOf(leaf, mount, fit, 0, upright);
-	const measured: Bearing = { ...unloaded, givenLoad: load };
+	const measured = bearingOf(leaf, mount, fit, 0, upright, load);
 	const most = greatestBend / leaf.length;
 	if (!settle(measured, 'arch', arch, start, 0, -most, most)) {
 		throw (
@@ -156,11 +140,13 @@ export function springAtBaseline(
 	const sentence = standsNowhere(standing, curvature, difference);
 	if (sentence) throw sentence;
 	const place = keptPose(standing);
-	return movedFrom(place, place);
+	if (!holds(place)) {
+		throw new OutOfRange(
+			`As entered, this spring would give way under its ${plain(load)} N and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
+		);
+	}
+	return place;
 }
-
-/** A step of curvature to either side for the rate in place, as a bend of the whole leaf, radians. */
-const rateBend = 1e-3;
 
 /**
  * Rate in place, N/m: load for each metre the axle rises in the frame, on the shackle as it leans there.
@@ -253,7 +239,7 @@ export function springAfterJob(
 	freeArchChange: number,
 	load: number,
 	stance: Stance,
-): SpringMoved {
+): SpringPlace {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	const freeCurvature = freeCurvatureAfter(before, leaf, freeArchChange);
 	const drop = stance.rearTyreDrop - stance.frontDrop - before.axleZ;
@@ -264,7 +250,9 @@ export function springAfterJob(
 	if (!settle(bearing, 'load', load, curvature, difference, -most, most)) {
 		throw noRest(bearing, before, load);
 	}
-	return movedFrom(before, keptPose(bearing));
+	const after = keptPose(bearing, before);
+	if (!holds(after)) throw noRest(bearing, before, load);
+	return after;
 }
 
 /** Free curvature of a leaf whose free sagitta was changed, 1/m. */

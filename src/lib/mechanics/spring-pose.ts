@@ -23,7 +23,7 @@
 import type { AxleFit } from './axle-fit.ts';
 import type { LeafSpring, SpringMount } from './leaf-spring.ts';
 
-/** A spring on its mount with the axle on it. Places in frame axes, m. */
+/** A spring on its mount with the axle on it, at rest or in travel. Places in frame axes, m. */
 export interface SpringPlace {
 	leaf: LeafSpring;
 	mount: SpringMount;
@@ -55,6 +55,11 @@ export interface SpringPlace {
 	axleZ: number;
 	/** Seat turn and wedge together, radians. */
 	axleTurn: number;
+	/** What the axle did since the spring it was worked from: its centre in the frame, m. */
+	axleRise: number;
+	axleForward: number;
+	/** And its turn in the frame, radians, nose-up positive. */
+	axleTurned: number;
 }
 
 /** Everything but its curvature that the pose of a spring hangs on. */
@@ -62,6 +67,9 @@ export interface Bearing {
 	readonly leaf: LeafSpring;
 	readonly mount: SpringMount;
 	readonly fit: AxleFit;
+	/** Where the axle's centre is in seat axes, m. */
+	readonly axleAhead: number;
+	readonly axleAbove: number;
 	/** 1/m; of no account where the load is given. */
 	readonly freeCurvature: number;
 	/** The load, N, where it is given, and else not a number: it follows from the free curvature. */
@@ -85,22 +93,45 @@ export interface Plumb {
 /** Up square to the frame, as the truck stood before the job. */
 export const upright: Plumb = { drop: 0, follows: 0, base: 1 };
 
-/** What a spring of this free curvature hangs on, with nothing but a weight on it. */
+/** What a spring of this free curvature hangs on. */
 export function bearingOf(
 	leaf: LeafSpring,
 	mount: SpringMount,
 	fit: AxleFit,
 	freeCurvature: number,
 	plumb: Plumb,
+	givenLoad = NaN,
+	torque = 0,
+	thrust = 0,
 ): Bearing {
-	return { leaf, mount, fit, freeCurvature, givenLoad: NaN, plumb, torque: 0, thrust: 0 };
+	// The wedge's thickness stands square to the seat; beyond it the axle is turned about its pad.
+	const toPad = fit.side * (fit.seatToPad + fit.wedgeThickness);
+	const beyond = fit.side * (fit.seatToAxle - fit.seatToPad);
+	const axleAhead = -beyond * Math.sin(fit.wedge);
+	const axleAbove = toPad + beyond * Math.cos(fit.wedge);
+	return {
+		leaf,
+		mount,
+		fit,
+		axleAhead,
+		axleAbove,
+		freeCurvature,
+		givenLoad,
+		plumb,
+		torque,
+		thrust,
+	};
 }
 
 /** What a place of a spring hangs on, its frame turned as it is there, and torque and thrust added. */
-export function bearingAt(place: SpringPlace, torque = 0, thrust = 0): Bearing {
-	const { leaf, mount, fit, freeCurvature, frameTurn } = place;
+export function bearingAt(
+	{ leaf, mount, fit, freeCurvature, frameTurn }: SpringPlace,
+	torque = 0,
+	thrust = 0,
+	givenLoad = NaN,
+): Bearing {
 	const plumb: Plumb = { drop: Math.sin(frameTurn), follows: 0, base: Math.cos(frameTurn) };
-	return { leaf, mount, fit, freeCurvature, givenLoad: NaN, plumb, torque, thrust };
+	return bearingOf(leaf, mount, fit, freeCurvature, plumb, givenLoad, torque, thrust);
 }
 
 /** The pose last looked at. Numbers from the start, so that writing one makes no new object. */
@@ -135,6 +166,9 @@ const at = {
 	plumbZ: NaN,
 	/** Work of a weight of one as both halves curl by one: it carries where this is below zero. */
 	work: NaN,
+	/** What the forces' work and the leaf's strain leave over as each half curls: nothing at rest, N·m². */
+	frontLeft: NaN,
+	rearLeft: NaN,
 	/** What equation (2) makes of the difference. */
 	nextDifference: NaN,
 };
@@ -157,9 +191,9 @@ const mostPasses = 60;
 const smallBend = 0.03;
 
 /** Both eyes in seat axes, e(l, κ) = (sin κl / κ, (1 − cos κl) / κ), and what a change of κ moves them by. */
-function bend(leaf: LeafSpring, curvature: number, difference: number): void {
-	const ahead = curvature + (difference * leaf.rear) / leaf.length;
-	const behind = curvature - (difference * leaf.front) / leaf.length;
+function bend(leaf: LeafSpring): void {
+	const ahead = at.curvature + (at.difference * leaf.rear) / leaf.length;
+	const behind = at.curvature - (at.difference * leaf.front) / leaf.length;
 	const front = leaf.front;
 	let t = ahead * front;
 	let s = t * t;
@@ -195,7 +229,7 @@ function bend(leaf: LeafSpring, curvature: number, difference: number): void {
 }
 
 /** Sets the bent leaf on its mount and the axle on the leaf. False where the parts do not meet. */
-function place(mount: SpringMount, fit: AxleFit): boolean {
+function placed({ mount, axleAhead, axleAbove }: Bearing): boolean {
 	const chordX = at.frontX - at.rearX;
 	const chordZ = at.frontZ - at.rearZ;
 	const squared = chordX * chordX + chordZ * chordZ;
@@ -220,13 +254,8 @@ function place(mount: SpringMount, fit: AxleFit): boolean {
 	at.sin = (chordX * toEyeZ - chordZ * toEyeX) / squared;
 	at.seatX = mount.eyeX - (at.cos * at.frontX - at.sin * at.frontZ);
 	at.seatZ = mount.eyeZ - (at.sin * at.frontX + at.cos * at.frontZ);
-	// The wedge's thickness stands square to the seat; beyond it the axle is turned about its pad.
-	const toPad = fit.side * (fit.seatToPad + fit.wedgeThickness);
-	const beyond = fit.side * (fit.seatToAxle - fit.seatToPad);
-	const wedgeAside = -beyond * Math.sin(fit.wedge);
-	const wedgeAlong = toPad + beyond * Math.cos(fit.wedge);
-	at.axleX = at.seatX + at.cos * wedgeAside - at.sin * wedgeAlong;
-	at.axleZ = at.seatZ + at.sin * wedgeAside + at.cos * wedgeAlong;
+	at.axleX = at.seatX + at.cos * axleAhead - at.sin * axleAbove;
+	at.axleZ = at.seatZ + at.sin * axleAhead + at.cos * axleAbove;
 	return true;
 }
 
@@ -266,10 +295,13 @@ function carry(bearing: Bearing): void {
 	const { stiffness, front, rear, length } = leaf;
 	const strain = (stiffness * length * (bearing.freeCurvature - at.curvature)) / 2;
 	const load = Number.isNaN(givenLoad) ? -(strain + frontWork2 + rearWork2) / at.work : givenLoad;
+	const frontAll = load * frontWork + frontWork2;
+	const rearAll = load * rearWork + rearWork2;
 	at.load = load;
-	at.nextDifference =
-		(2 / stiffness) *
-		((load * frontWork + frontWork2) / front - (load * rearWork + rearWork2) / rear);
+	at.nextDifference = (2 / stiffness) * (frontAll / front - rearAll / rear);
+	const less = at.curvature - bearing.freeCurvature;
+	at.frontLeft = (stiffness * front * (less + (at.difference * rear) / length)) / 2 - frontAll;
+	at.rearLeft = (stiffness * rear * (less - (at.difference * front) / length)) / 2 - rearAll;
 }
 
 /**
@@ -278,7 +310,7 @@ function carry(bearing: Bearing): void {
  * @returns false where there is none: the parts do not meet, or nothing holds the leaf in its shape
  */
 export function poseAt(bearing: Bearing, curvature: number, start: number): boolean {
-	const { leaf, mount, fit } = bearing;
+	const { leaf } = bearing;
 	posesTaken.poses++;
 	if (!(Math.abs(curvature) * leaf.length <= greatestBend)) return false;
 	at.curvature = curvature;
@@ -289,8 +321,8 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 		posesTaken.passes++;
 		if (!(Math.abs(difference) * leaf.length <= greatestDifference)) return false;
 		at.difference = difference;
-		bend(leaf, curvature, difference);
-		if (!place(mount, fit)) return false;
+		bend(leaf);
+		if (!placed(bearing)) return false;
 		carry(bearing);
 		const miss = at.nextDifference - difference;
 		// Twice as wide at the start: what was near enough once stays so.
@@ -305,10 +337,46 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 	return false;
 }
 
-/** The pose last looked at, kept. */
-export function keptPose(bearing: Bearing): SpringPlace {
+/** A little more or less bend of the whole leaf, radians. */
+const littleBend = 1e-3;
+
+/** True where both halves lead back to a place from a little off it, whichever way they are bent. */
+export function holds(place: SpringPlace, torque = 0, thrust = 0): boolean {
+	const { leaf } = place;
+	const bearing = bearingAt(place, torque, thrust, place.load);
+	const little = littleBend / leaf.length;
+	/** What is left over with the halves bent a little more; false where the parts do not meet. */
+	const bent = (front: number, rear: number): boolean => {
+		at.curvature = place.curvature + (front * leaf.front + rear * leaf.rear) / leaf.length;
+		at.difference = place.difference + front - rear;
+		bend(leaf);
+		if (!placed(bearing)) return false;
+		carry(bearing);
+		return true;
+	};
+	if (!bent(little, 0)) return false;
+	let frontByFront = at.frontLeft;
+	let rearByFront = at.rearLeft;
+	if (!bent(-little, 0)) return false;
+	frontByFront -= at.frontLeft;
+	rearByFront -= at.rearLeft;
+	if (!bent(0, little)) return false;
+	let frontByRear = at.frontLeft;
+	let rearByRear = at.rearLeft;
+	if (!bent(0, -little)) return false;
+	frontByRear -= at.frontLeft;
+	rearByRear -= at.rearLeft;
+	return frontByFront > 0 && frontByFront * rearByRear > frontByRear * rearByFront;
+}
+
+/**
+ * The pose last looked at, kept.
+ * @param from the spring it was worked from; none for the first
+ */
+export function keptPose(bearing: Bearing, from?: SpringPlace): SpringPlace {
 	const { leaf, mount, fit, freeCurvature } = bearing;
 	const seatTurn = Math.atan2(at.sin, at.cos);
+	const axleTurn = seatTurn + fit.wedge;
 	return {
 		leaf,
 		mount,
@@ -331,6 +399,9 @@ export function keptPose(bearing: Bearing): SpringPlace {
 		),
 		axleX: at.axleX,
 		axleZ: at.axleZ,
-		axleTurn: seatTurn + fit.wedge,
+		axleTurn,
+		axleRise: from ? at.axleZ - from.axleZ : 0,
+		axleForward: from ? at.axleX - from.axleX : 0,
+		axleTurned: from ? axleTurn - from.axleTurn : 0,
 	};
 }

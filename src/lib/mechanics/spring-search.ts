@@ -6,9 +6,11 @@ import { bracketedRoot } from './root.ts';
 export type Wanted = 'load' | 'axleZ' | 'arch';
 
 /** How near a load must come, as a share of rate times length, and a height or an arch, of the length. */
-const nearEnough = 1e-12;
+const nearEnough = 1e-10;
+/** How near the start must be to be the answer already: nothing changed but rounding. */
+const nothing = 1e-12;
 /** Near a lock the load is so steep that rounding leaves so many times more. */
-const roughlyEnough = 1e5;
+const roughlyEnough = 1e3;
 /** Most steps of the quick way, and the longest of them, as a bend of the whole leaf, radians. */
 const mostSteps = 16;
 const longestStep = 0.5;
@@ -71,30 +73,39 @@ export function settleQuickly(
 	high: number,
 ): boolean {
 	const { leaf } = bearing;
-	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	const size = leaf.length * (wanted === 'load' ? leaf.rate : 1);
 	const longest = longestStep / leaf.length;
 	let curvature = start;
 	let difference = startDifference;
+	let differenceHere = NaN;
 	let before = NaN;
 	let left = NaN;
 	for (let count = 0; count < mostSteps; count++) {
 		if (!carriesAt(bearing, curvature, difference)) {
 			if (count === 0) return false;
 			curvature = (before + curvature) / 2;
+			difference = differenceHere;
 			continue;
 		}
-		difference = lastPose.difference;
+		const differenceBefore = differenceHere;
+		differenceHere = lastPose.difference;
 		const leftBefore = left;
 		left = excess(wanted, target);
-		if (Math.abs(left) <= (count === 0 ? 2 * enough : enough)) return true;
+		if (Math.abs(left) <= size * (count === 0 ? nothing : nearEnough)) return true;
 		const slope =
 			count === 0 ? slopeGuess(bearing, wanted) : (left - leftBefore) / (curvature - before);
 		if (!(slope < 0)) return false;
 		const next = curvature + Math.max(-longest, Math.min(longest, -left / slope));
 		if (next === curvature) return true;
+		if (!(next >= low && next <= high)) return false;
+		// The difference there as the last two poses have it.
+		difference = differenceHere;
+		if (count > 0) {
+			difference +=
+				((differenceHere - differenceBefore) * (next - curvature)) / (curvature - before);
+		}
 		before = curvature;
 		curvature = next;
-		if (!(curvature >= low && curvature <= high)) return false;
 	}
 	return false;
 }
@@ -112,37 +123,33 @@ function settleBySearch(
 	const { leaf } = bearing;
 	const left = (curvature: number, difference: number): number =>
 		carriesAt(bearing, curvature, difference) ? excess(wanted, target) : NaN;
-	const first = left(start, startDifference);
 	const step = searchBend / leaf.length;
 	const enough = nearEnough * leaf.length * (wanted === 'load' ? leaf.rate : 1);
+	const first = left(start, startDifference);
 	const difference = Number.isNaN(first) ? startDifference : lastPose.difference;
 	const sides = [-1, 1].map((direction) => ({
-		direction,
+		step: direction * step,
 		near: start,
 		left: first,
 		difference,
-		open: true,
 	}));
-	for (let count = 1; sides.some((side) => side.open); count++) {
+	while (sides.some((side) => side.step !== 0)) {
 		for (const side of sides) {
-			const curvature = start + side.direction * count * step;
-			if (!(curvature >= low && curvature <= high)) side.open = false;
-			if (!side.open || Math.abs(curvature) * leaf.length > greatestBend) {
-				side.open = false;
+			const { near, left: leftNear, difference: differenceNear } = side;
+			const curvature = near + side.step;
+			if (!(curvature >= low && curvature <= high)) side.step = 0;
+			if (side.step === 0) continue;
+			const here = left(curvature, differenceNear);
+			// Up to the edge of where the parts meet, in smaller steps; beyond it lies a rest the spring could
+			// never move to. Where it does not stand at all yet, on to where it does.
+			if (Number.isNaN(here) && !Number.isNaN(leftNear)) {
+				side.step = Math.abs(side.step) > step / 1000 ? side.step / 2 : 0;
 				continue;
 			}
-			const here = left(curvature, side.difference);
-			// Beyond a place where the parts do not meet lies a rest the spring could never move to.
-			if (Number.isNaN(here)) {
-				side.open = Number.isNaN(side.left);
-				continue;
-			}
-			const { near, left: leftNear } = side;
-			const differenceNear = side.difference;
 			side.near = curvature;
 			side.left = here;
-			side.difference = lastPose.difference;
-			const [lower, upper] = side.direction > 0 ? [leftNear, here] : [here, leftNear];
+			if (!Number.isNaN(here)) side.difference = lastPose.difference;
+			const [lower, upper] = side.step > 0 ? [leftNear, here] : [here, leftNear];
 			// The other way round the spring would snap away from there.
 			if (!(lower >= 0 && upper <= 0)) continue;
 			const found = bracketedRoot((x) => left(x, differenceNear), near, curvature, 1e-15);

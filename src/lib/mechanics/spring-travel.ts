@@ -3,8 +3,8 @@
  * spring-pose.ts, axes and signs too. SI.
  */
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
+import { bracketedRoot } from './root.ts';
 import { shackleRoom } from './shackle-room.ts';
-import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
 import {
 	bearingAt,
 	greatestBend,
@@ -22,7 +22,7 @@ import { carriesAt, settle, settleQuickly } from './spring-search.ts';
  * @returns the pose, what the axle did, and as `load` what it takes to hold it there
  * @throws OutOfRange when leaf and shackle do not let the axle get there
  */
-export function springAtRise(rest: SpringPlace, rise: number): SpringMoved {
+export function springAtRise(rest: SpringPlace, rise: number): SpringPlace {
 	within('The rise of the axle', rise, -10, 10, 'm');
 	const bearing = bearingAt(rest);
 	const { curvature, difference } = rest;
@@ -35,11 +35,11 @@ export function springAtRise(rest: SpringPlace, rise: number): SpringMoved {
 			`The axle cannot ${rise > 0 ? 'rise' : 'drop'} ${plainLength(Math.abs(rise))} from rest on this spring: leaf and shackle let it go about ${plainLength(travel)}. Check the travel, the shackle and the arch.`,
 		);
 	}
-	return movedFrom(rest, keptPose(bearing));
+	return keptPose(bearing, rest);
 }
 
 /** Where droop ends. */
-export interface DroopEnd extends SpringMoved {
+export interface DroopEnd extends SpringPlace {
 	/** How far the axle's centre falls from rest, m. */
 	fall: number;
 	/**
@@ -61,34 +61,57 @@ export function droopEnd(rest: SpringPlace, hangingWeight: number): DroopEnd {
 	const hangs =
 		settleQuickly(bearing, 'load', -hangingWeight, curvature, difference, curvature, most) ||
 		hangsBefore(bearing, rest, hangingWeight);
-	const end = movedFrom(rest, keptPose(bearing));
+	const end = keptPose(bearing, rest);
 	return { ...end, fall: 0 - end.axleRise, overCentre: !hangs };
 }
 
-/** A first step of the search below, as a bend of the whole leaf, and when it has come near enough. */
-const firstBend = 0.1;
-const lastBend = 1e-6;
+/** A step of the search below, as a bend of the whole leaf, and when it has come near enough. */
+const stepBend = 0.1;
+const nearEnough = 1e-6;
+/** Half of the stretch over which the load is seen to fall or to rise. */
+const slopeBend = 1e-3;
 
 /**
  * Finds the pose in which the load is at its least: from there the spring would give way by itself. Steps
- * that go on as long as the load falls, and turn back shorter where it rises or the parts no longer meet.
+ * as long as the load falls, shorter ones up to where the parts no longer meet.
  * @returns true, and the pose that hangs, where the load came down to that on the way
  */
 function hangsBefore(bearing: Bearing, rest: SpringPlace, hangingWeight: number): boolean {
+	const { length } = rest.leaf;
 	let { curvature, difference, load } = rest;
-	let step = firstBend / rest.leaf.length;
-	while (step * rest.leaf.length > lastBend) {
-		if (!carriesAt(bearing, curvature + step, difference) || lastPose.load >= load) {
-			step /= 4;
+	let before = curvature;
+	let step = stepBend / length;
+	while (step * length > nearEnough) {
+		const next = curvature + step;
+		if (!carriesAt(bearing, next, difference)) {
+			step /= 2;
 			continue;
 		}
 		if (lastPose.load <= -hangingWeight) {
-			const [from, to] = [curvature, curvature + step];
-			return settle(bearing, 'load', -hangingWeight, from, difference, from, to);
+			return settle(bearing, 'load', -hangingWeight, curvature, difference, curvature, next);
 		}
-		curvature += step;
+		if (lastPose.load >= load) {
+			const least = leastLoad(bearing, before, next, difference);
+			if (carriesAt(bearing, least, difference) && lastPose.load < load) return false;
+			break;
+		}
+		before = curvature;
+		curvature = next;
 		({ difference, load } = lastPose);
 	}
 	carriesAt(bearing, curvature, difference);
 	return false;
+}
+
+/** The curvature between two at which the load stops falling. */
+function leastLoad(bearing: Bearing, low: number, high: number, difference: number): number {
+	const half = slopeBend / bearing.leaf.length;
+	const rising = (curvature: number): number => {
+		const before = carriesAt(bearing, curvature - half, difference) ? lastPose.load : Infinity;
+		return (carriesAt(bearing, curvature + half, difference) ? lastPose.load : Infinity) - before;
+	};
+	// Both ends fall or rise the same way only where the least load is at one of them.
+	if (!(rising(low) < 0)) return low;
+	if (!(rising(high) > 0)) return high;
+	return bracketedRoot(rising, low, high, nearEnough / bearing.leaf.length);
 }

@@ -3,8 +3,7 @@
  * the tyres, at the height of its centre, bends them too. The law stands in spring-pose.ts. SI.
  */
 import { OutOfRange, plain, within } from './out-of-range.ts';
-import { movedFrom, type SpringMoved } from './spring-at-rest.ts';
-import { bearingAt, greatestBend, keptPose, type SpringPlace } from './spring-pose.ts';
+import { bearingAt, greatestBend, holds, keptPose, type SpringPlace } from './spring-pose.ts';
 import { settle } from './spring-search.ts';
 
 /**
@@ -20,17 +19,20 @@ export function springWoundUp(
 	rest: SpringPlace,
 	wheelTorque: number,
 	tyreRadius: number,
-): SpringMoved {
+): SpringPlace {
 	within('The torque at the wheels', wheelTorque, -1e6, 1e6, 'N·m');
 	within('The loaded tyre radius', tyreRadius, 0.1, 1.5, 'm');
 	const torque = wheelTorque / 2;
 	const bearing = bearingAt(rest, torque, torque / tyreRadius);
 	const { curvature, difference, load, leaf } = rest;
 	const most = greatestBend / leaf.length;
-	if (!settle(bearing, 'load', load, curvature, difference, -most, most)) {
+	const wound = settle(bearing, 'load', load, curvature, difference, -most, most)
+		? keptPose(bearing, rest)
+		: undefined;
+	if (!wound || !holds(wound, torque, torque / tyreRadius)) {
 		throw new OutOfRange(
 			`A torque of ${plain(wheelTorque)} N·m at the wheels would wrap these springs up: they find no rest under it. Check the torque and the leaf rate, or think of a traction bar.`,
 		);
 	}
-	return movedFrom(rest, keptPose(bearing));
+	return wound;
 }

@@ -2,31 +2,22 @@
 import { rotatingRows } from './rotating.ts';
 import type { AccuracyRow } from './row.ts';
 import { springRows } from './spring.ts';
+import { springLawRows, springSpread, type SpreadRow } from './spring-law.ts';
 import { standingRows } from './standing.ts';
 
-/** Rows as aligned plain text: figures left, numbers right. */
-export function tableOf(rows: readonly AccuracyRow[]): string {
-	const number = (value: number): string => String(Number(value.toPrecision(2)));
-	const lines = [
-		['figure', 'against', 'largest error', 'held', 'aimed at', 'unit'],
-		...rows.map((row) => [
-			row.figure,
-			row.against,
-			number(row.error),
-			number(row.held),
-			number(row.aimed),
-			row.unit,
-		]),
-	];
-	const widthOf = (column: number): number =>
-		Math.max(...lines.map((line) => line[column]?.length ?? 0));
-	const widths = [0, 1, 2, 3, 4, 5].map(widthOf);
+const number = (value: number): string => String(Number(value.toPrecision(2)));
+
+/** Lines of words as aligned plain text, those columns to the right. */
+function aligned(lines: readonly string[][], right: readonly number[]): string {
+	const widths = (lines[0] ?? []).map((_, column) =>
+		Math.max(...lines.map((line) => line[column]?.length ?? 0)),
+	);
 	return lines
 		.map((line) =>
 			line
 				.map((text, column) => {
 					const width = widths[column] ?? 0;
-					return column >= 2 && column <= 4 ? text.padStart(width) : text.padEnd(width);
+					return right.includes(column) ? text.padStart(width) : text.padEnd(width);
 				})
 				.join('  ')
 				.trimEnd(),
@@ -34,7 +25,45 @@ export function tableOf(rows: readonly AccuracyRow[]): string {
 		.join('\n');
 }
 
-/** The whole table: spring, rotating parts, standing figures. */
+/** Rows of one number each: figures left, numbers right. */
+export function tableOf(rows: readonly AccuracyRow[]): string {
+	return aligned(
+		[
+			['figure', 'against', 'largest error', 'held', 'aimed at', 'unit'],
+			...rows.map((row) => [
+				row.figure,
+				row.against,
+				number(row.error),
+				number(row.held),
+				number(row.aimed),
+				row.unit,
+			]),
+		],
+		[2, 3, 4],
+	);
+}
+
+/** Rows of many cases each, by what was done. */
+export function spreadTable(rows: readonly SpreadRow[]): string {
+	return aligned(
+		[
+			['spring, against an exact leaf', 'job', 'cases', 'rms', '95 of 100', 'worst', 'unit'],
+			...rows.map((row) => [
+				row.figure,
+				row.kind,
+				String(row.count),
+				number(row.rms),
+				number(row.most),
+				number(row.worst),
+				row.unit,
+			]),
+		],
+		[2, 3, 4, 5],
+	);
+}
+
+/** The whole of it: spring, rotating parts, standing figures, and the spring's law case by case. */
 export function accuracyTable(): string {
-	return tableOf([...springRows(), ...rotatingRows(), ...standingRows()]);
+	const rows = [...springLawRows(), ...springRows(), ...rotatingRows(), ...standingRows()];
+	return `${tableOf(rows)}\n\n${spreadTable(springSpread())}`;
 }

@@ -4,9 +4,10 @@
 export const exampleLines: readonly string[] = [
 	'a_leaf = leaf_spring(0.62 m, 0.72 m, 28000 N/m)  # The spring',
 	'a_mount = spring_mount(1.25 m, 0.06 m, 0.12 m, "hanging")  # Its mount',
-	'at_rest = spring_at_arch(a_leaf, a_mount, 0.125 m, 3800 N)  # At rest',
-	'in_bump = spring_at_axle_rise(a_leaf, a_mount, at_rest, -0.07 m, 0.03 rad, 0.05 m)  # In bump',
-	'an_axle = axle_at_rest(at_rest, -0.07 m, 0.03 rad)  # The axle',
+	'a_fit = axle_fit(true, 0.07 m, 0.025 m, 0 m, 0.03 rad, 0.005 m)  # How the axle sits on it',
+	'at_rest = spring_at_baseline(a_leaf, a_mount, a_fit, 0.125 m, 3800 N)  # At rest',
+	'in_bump = spring_at_rise(at_rest, 0.05 m)  # In bump',
+	'an_axle = axle_of(at_rest)  # The axle',
 	'the_pinion = pinion_joint(an_axle, 0.24 m, 0.02 m, 0.07 rad)  # The pinion joint',
 	'the_transmission = transmission_joint(the_pinion, 1.4 m, 0.06 rad)  # The transmission joint',
 	'a_chain = planar_three(0.05 rad, 0.03 rad, 0.09 rad, 0.1 rad, 0.2 rad)  # Three joints',

@@ -2,7 +2,8 @@
 import type { AxlePlace } from '../../mechanics/axle.ts';
 import type { Driveshaft, JointPlace } from '../../mechanics/driveshaft.ts';
 import type { AxleFit } from '../../mechanics/axle-fit.ts';
-import type { SpringMoved, Stance } from '../../mechanics/spring-at-rest.ts';
+import type { SpringPlace } from '../../mechanics/spring-pose.ts';
+import type { Stance } from '../../mechanics/spring-at-rest.ts';
 import type {
 	LeafSpring,
 	SpringAtRest,
@@ -71,7 +72,7 @@ const placeFields = {
 		'of the axle in the frame, since where it is taken from, nose-up positive',
 	],
 } as const;
-export const place = record<SpringMoved>('spring in its place', placeFields);
+export const place = record<SpringPlace>('spring in its place', placeFields);
 export const stance = record<Stance>('stance', {
 	wheelbase: ['wheelbase', length, 'axle to axle along the frame'],
 });
