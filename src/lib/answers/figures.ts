@@ -2,7 +2,8 @@
 import { checkResult } from '../engine/checks.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Cell } from '../language/kinds/index.ts';
-import type { CheckCell, Level } from '../language/kinds/check.ts';
+import type { CheckCell } from '../language/kinds/check.ts';
+import type { Level } from '../language/levels.ts';
 import { proseOf } from '../language/prose.ts';
 import { shownAs, type Quantities, type Shown, type UnitSystem } from '../units/quantities.ts';
 import { linked } from '../engine/reach.ts';

@@ -1,6 +1,7 @@
 /** What a check says of a run. */
 import type { Graph } from '../language/graph.ts';
-import { levels, type CheckCell, type Level } from '../language/kinds/check.ts';
+import type { CheckCell } from '../language/kinds/check.ts';
+import { levels, type Level } from '../language/levels.ts';
 import type { PlusMinus } from './plus-minus.ts';
 import type { Failure, Run } from './run.ts';
 import { verdictOf, type Verdict } from './verdict.ts';

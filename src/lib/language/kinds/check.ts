@@ -1,12 +1,10 @@
 /** `check`: conditions over figures; the first that holds says how things stand and what to do. */
 import { z } from 'zod';
+import type { Level } from '../levels.ts';
 import { figuresInText } from '../prose.ts';
 import type { Asked, CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
 import { nameShape, type KindReader } from './reader.ts';
-
-export const levels = ['clear', 'caution', 'stop'] as const;
-export type Level = (typeof levels)[number];
 
 const shape = z.strictObject({
 	name: nameShape,
