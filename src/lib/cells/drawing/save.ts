@@ -2,7 +2,7 @@
  * A drawing as a file: one SVG text with its colours and lines written out, so that it looks the same in any
  * program, and a picture made of it.
  */
-import { calloutPath } from '../../trade/drawing/label.ts';
+import { calloutPath, hatchPath } from '../../trade/drawing/label.ts';
 import { ring } from '../../trade/drawing/handles.ts';
 import { lineLooks, type Ink } from '../../trade/drawing/lines.ts';
 import type { Lettering } from '../../trade/drawing/lettering.ts';
@@ -85,7 +85,9 @@ function calloutText(box: NonNullable<Drawable['callouts']>[number], palette: Pa
 	if (box.state === 'untouched' || box.state === 'assumed') edge.dash = ' stroke-dasharray="4 3"';
 	if (box.state === 'unreadable') edge.width = 2.4;
 	if (box.state === 'in hand') Object.assign(edge, { width: 2.4, colour: palette.pencil });
-	return `<path d="${calloutPath(box)}" fill="${edge.fill}" stroke="${edge.colour}" stroke-width="${String(edge.width)}"${edge.dash}/>`;
+	const frame = `<path d="${calloutPath(box)}" fill="${edge.fill}" stroke="${edge.colour}" stroke-width="${String(edge.width)}"${edge.dash}/>`;
+	if (box.state !== 'unreadable') return frame;
+	return `${frame}<path d="${hatchPath(box)}" stroke="${palette.rule}" stroke-width="0.8"/>`;
 }
 
 /**

@@ -135,3 +135,43 @@ export function placeDetail(
 	const box = boxShape({ x: corner.x + width / 2, y: corner.y + height / 2 }, width, height);
 	return { strokes: detailCircle(centre, radius, detail), lettering, box, bottom };
 }
+
+/** Details by themselves, for a phone: side by side where there is room, else one under the other. */
+export interface DetailsLayout {
+	readonly width: number;
+	readonly height: number;
+	readonly strokes: readonly PaperStroke[];
+	readonly lettering: readonly Lettering[];
+}
+
+/** Two details narrower than this stand one under the other, px. */
+const narrowest = 146;
+
+/** Lays details out by themselves, each with its remark under it. */
+export function detailsLayoutOf(details: readonly AngleDetail[], width: number): DetailsLayout {
+	const gap = 12;
+	const abreast = Math.max(1, Math.min(details.length, Math.floor(width / (narrowest + gap))));
+	const each = (width - gap * (abreast + 1)) / abreast;
+	const strokes: PaperStroke[] = [];
+	const lettering: Lettering[] = [];
+	let [top, bottom] = [gap, gap];
+	for (const [index, detail] of details.entries()) {
+		const column = index % abreast;
+		if (column === 0) top = index === 0 ? gap : bottom + gap;
+		const corner = { x: gap + column * (each + gap), y: top };
+		const { note, ...bare } = detail;
+		const placed = placeDetail(corner, each, each < 280 ? 30 : 40, bare, 0);
+		strokes.push(...placed.strokes);
+		lettering.push(...placed.lettering);
+		let end = placed.bottom;
+		if (note !== undefined) {
+			const lines = wrapped(note, 12, each).map((text): Run[] => [{ text, size: 12, ink: 'soft' }]);
+			const words = block(lines);
+			const middle = { x: corner.x + words.width / 2, y: end + 6 + words.height / 2 };
+			lettering.push(placeBlock(words, middle));
+			end += 6 + words.height;
+		}
+		bottom = Math.max(bottom, end);
+	}
+	return { width, height: Math.ceil(bottom + gap), strokes, lettering };
+}

@@ -149,7 +149,7 @@ function calloutAt(
 		: placeBlock(inner, { x: x - (width - 16 - inner.width) / 2, y });
 	const [left, top] = [x - width / 2, y - height / 2];
 	return {
-		lettering: [text],
+		lettering: [{ ...text, callout: true }],
 		strokes: leader(edge, at, 'line'),
 		boxes: [boxShape({ x, y }, width, height)],
 		loose: [hairline(edge, short)],
@@ -161,4 +161,16 @@ function calloutAt(
 export function calloutPath({ x, y, width, height, round }: CalloutBox): string {
 	if (round) return circlePath({ x: x + width / 2, y: y + height / 2 }, width / 2);
 	return `M${px(x)} ${px(y)}H${px(x + width)}V${px(y + height)}H${px(x)}Z`;
+}
+
+/** The hatching of an entry that cannot be read. */
+export function hatchPath({ x, y, width, height, round }: CalloutBox): string {
+	if (round) return '';
+	let path = '';
+	for (let from = 8 - height; from < width; from += 8) {
+		const [left, right] = [Math.max(from, 0), Math.min(from + height, width)];
+		const [low, high] = [y + height - (left - from), y + height - (right - from)];
+		path += `M${px(x + left)} ${px(low)}L${px(x + right)} ${px(high)}`;
+	}
+	return path;
 }

@@ -17,13 +17,14 @@ import { block, placeBlock, wrapped, type Lettering, type Run } from './letterin
 import type { Ink, LineKind } from './lines.ts';
 import { outlineOf, railBottom, usual, type Role } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
-import { boxShape, overlap, type Area, type Place, type Shape } from './shapes.ts';
+import { boxShape, inside, overlap, type Area, type Place, type Shape } from './shapes.ts';
 import { SheetOfPaper, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
-import { frontWheel, type TruckState } from './truck.ts';
+import { frontWheel, lipTop, type TruckState } from './truck.ts';
 import {
 	drawn,
 	px,
 	scaleBar,
+	toPaper,
 	viewOf,
 	type Crop,
 	type PaperStroke,
@@ -119,7 +120,7 @@ const most: Readonly<Record<LeftOut['kind'], number>> = {
 	detail: Infinity,
 	callout: 220,
 	dimension: 170,
-	label: 75,
+	label: 120,
 	legend: 140,
 };
 
@@ -242,21 +243,26 @@ function rolesOf(request: DrawingRequest): { shown: TruckState; all: [TruckState
 	return { shown, all };
 }
 
+/** What caption and scale bar take at the top, px; the elevation is cut off under them. */
+function headHeight({ width, caption, bar, crop }: DrawingRequest): number {
+	const size = width >= narrow ? 12 : 11;
+	const lines = caption ? wrapped(caption, size, width - 2 * edge - 130).length : 0;
+	return Math.max(lines > 0 ? lines * 16 + 6 : 0, bar === false || crop === 'axle' ? 0 : 22);
+}
+
 /** What the words round the elevation will need at each side, px. */
 function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
-	const { width, height, dimensions = [], callouts = [], caption } = request;
+	const { width, height, dimensions = [], callouts = [] } = request;
 	const has = (...names: DimensionName[]): boolean =>
 		dimensions.some(({ of }) => names.includes(of));
 	const roomy = width >= narrow;
 	const wide = roomy ? 58 : width >= 340 ? 46 : 36;
-	const lines = caption ? wrapped(caption, roomy ? 12 : 11, width - 2 * edge - 130).length : 0;
-	const head = Math.max(lines * 16, request.bar === false ? 0 : 18);
 	const around = callouts.length > 0 ? (roomy ? 64 : 34) : 0;
 	const halves = has('leafFront', 'leafRear') && height > 180 ? 24 : 0;
 	return {
-		left: edge,
+		left: edge + (request.crop === 'spring' && has('frontEye', 'miss') ? wide : 0),
 		right: edge + (has('drop', 'rearLip', 'pivot') ? wide : 0),
-		top: edge + head + Math.max(around, halves),
+		top: edge + headHeight(request) + Math.max(around, halves),
 		bottom: (strip?.height ?? 0) + 12 + Math.max(around, has('wheelbase') ? 34 : 0),
 	};
 }
@@ -276,10 +282,11 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 		),
 	);
 	const ahead = front ? front.x + (shown.tyres.front ?? 0) * 1.15 : Infinity;
+	const tail = shown.transmission.joint.x + 0.55;
 	const spare = 6 / view.scale;
 	const reach: [number, number] = [
 		Math.max(behind - 0.1, edges[0] + spare),
-		Math.min(request.crop === 'whole' ? ahead : Infinity, edges[1] - spare),
+		Math.min(request.crop === 'whole' ? ahead : tail, edges[1] - spare),
 	];
 	const within = boxShape(
 		{ x: (clip.left + clip.right) / 2, y: (clip.top + clip.bottom) / 2 },
@@ -287,7 +294,10 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 		clip.bottom - clip.top,
 	);
 	for (const [state, role] of all) {
-		for (const stroke of outlineOf(state, role, rail, reach)) {
+		const lip = lipTop(state, 'rear');
+		const lipInSight = !lip || toPaper(view, state, lip).y > clip.top + 3;
+		for (const stroke of outlineOf(state, role, rail, reach, request.crop === 'whole')) {
+			if (stroke.part === 'lips' && !lipInSight) continue;
 			if (request.crop === 'axle' && !ofAxle.has(stroke.part)) continue;
 			const on = drawn(stroke, view, state);
 			paper.strokes.push(on.stroke);
@@ -328,11 +338,12 @@ function putLetters(making: Making, subject: Subject): void {
 	}
 }
 
-function putHandles(making: Making, subject: Subject): Handle[] {
-	const handles = (making.request.handles ?? []).map((entry) =>
-		handleOf(entry, subject.shown, subject.view),
-	);
-	for (const { place: at } of handles) making.paper.taken.add(boxShape(at, ring, ring));
+/** Only what is in sight can be taken hold of. */
+function putHandles({ request, paper }: Making, subject: Subject, clip: Area): Handle[] {
+	const handles = (request.handles ?? [])
+		.map((entry) => handleOf(entry, subject.shown, subject.view))
+		.filter(({ place: { x, y } }) => inside(boxShape({ x, y }, ring, ring), clip));
+	for (const { place: at } of handles) paper.taken.add(boxShape(at, ring, ring));
 	return handles;
 }
 
@@ -493,7 +504,7 @@ export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
 		bottom: height - margins.bottom,
 	};
 	const view = last?.view ?? viewOf(states, crop, still, room, rail);
-	const clip: Area = { left: 0, right: width, top: 0, bottom: stripTop };
+	const clip: Area = { left: 0, right: width, top: headHeight(request), bottom: stripTop };
 	const area: Area = { left: 4, right: width - 4, top: 4, bottom: height - 2 };
 	const paper = new SheetOfPaper(area);
 	const making: Making = {
@@ -504,6 +515,8 @@ export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
 		choices: new Map(),
 		kept: last?.choices,
 	};
+	// First, for the elevation is cut off under it.
+	head(making, view, request.bar !== false);
 	putStates(making, view, rail, clip);
 	const inner: Area = { ...area, bottom: stripTop - 2 };
 	const subject: Subject = {
@@ -520,8 +533,7 @@ export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
 		for (const { letter } of request.details ?? []) {
 			making.leftOut.push({ kind: 'detail', name: letter });
 		}
-	head(making, view, request.bar !== false);
-	const handles = putHandles(making, subject);
+	const handles = putHandles(making, subject, clip);
 	putLetters(making, subject);
 	const lines = putDimensions(making, subject, false);
 	const callouts = putCallouts(making, subject, lines);

@@ -124,6 +124,8 @@ export interface Lettering {
 	readonly runs: readonly PlacedRun[];
 	/** Its four corners, px. */
 	readonly shape: Shape;
+	/** True for the words of a callout, which an entry laid over it says again. */
+	readonly callout?: true;
 }
 
 export type Align = 'left' | 'middle' | 'right';

@@ -36,6 +36,8 @@ export interface Stroke {
 	readonly pieces: readonly Piece[];
 	readonly closed?: boolean;
 	readonly fill?: Ink;
+	/** Another ink than its kind has. */
+	readonly ink?: Ink;
 	/** For a circle that stands for a joint or an eye: it is never drawn smaller than this radius, px. */
 	readonly least?: number;
 }
@@ -136,6 +138,8 @@ interface Pen {
 	readonly rail: number;
 	/** Reach of floor and rail along the frame, rear and front, m. */
 	readonly reach: readonly [number, number];
+	/** False where the front wheel is not in sight. */
+	readonly front: boolean;
 }
 
 /** The line a part gets: its own when it is looked at, else that of its role; thin where it is assumed. */
@@ -174,7 +178,7 @@ function floor(pen: Pen): Stroke[] {
 	for (let index = 0; index < count; index++) {
 		const at = front - index * apart;
 		const hatch = line(aboveFloor(state, at - deep, 0), aboveFloor(state, at, -deep));
-		strokes.push({ part: 'floor', kind: 'edge', pieces: [hatch] });
+		strokes.push({ part: 'floor', kind: 'edge', ink: 'soft', pieces: [hatch] });
 	}
 	return strokes;
 }
@@ -203,7 +207,7 @@ function frame(pen: Pen): Stroke[] {
 function wheels(pen: Pen): Stroke[] {
 	const { state, role } = pen;
 	const { axle, tyres, rake } = state;
-	const front = frontWheel(state);
+	const front = pen.front ? frontWheel(state) : undefined;
 	const strokes = [stroke(pen, 'tyres', 'edge', tyre(axle, tyres.rear, rake), { closed: true })];
 	if (front && tyres.front !== undefined) {
 		strokes.push(stroke(pen, 'tyres', 'edge', tyre(front, tyres.front, rake), { closed: true }));
@@ -222,7 +226,7 @@ function dot(centre: Point, part: Part, radius: number): Stroke {
 }
 
 function lips(pen: Pen): Stroke[] {
-	return (['front', 'rear'] as const).flatMap((end) => {
+	return (pen.front ? (['front', 'rear'] as const) : (['rear'] as const)).flatMap((end) => {
 		const top = lipTop(pen.state, end);
 		if (!top) return [];
 		return [stroke(pen, 'lips', 'outline', [lipPiece(top, pen.state.rake)])];
@@ -275,6 +279,16 @@ function seat(pen: Pen): Stroke[] {
 	const face = axleFace(state);
 	const under = offset(face, pad, 0, side * (state.block ?? 0));
 	const strokes: Stroke[] = [];
+	const box = (from: Point, to: Point, half: number, other: number): Piece =>
+		line(
+			offset(from, pad, half, 0),
+			offset(from, pad, -half, 0),
+			offset(to, pad, -other, 0),
+			offset(to, pad, other, 0),
+		);
+	// The leaves under the main one, as the clamp holds them.
+	const pack = box(state.seat, top, usual.pad, usual.pad);
+	strokes.push(stroke(pen, 'seat', 'edge', [pack], { closed: true }));
 	if (state.wedge && state.wedge.angle !== 0) {
 		const half = state.wedge.length / 2;
 		const corners = line(
@@ -285,13 +299,6 @@ function seat(pen: Pen): Stroke[] {
 		);
 		strokes.push({ part: 'seat', kind: 'bare', pieces: [corners], closed: true, fill: 'pencil' });
 	}
-	const box = (from: Point, to: Point, half: number, other: number): Piece =>
-		line(
-			offset(from, pad, half, 0),
-			offset(from, pad, -half, 0),
-			offset(to, pad, -other, 0),
-			offset(to, pad, other, 0),
-		);
 	if (state.block) {
 		strokes.push(
 			stroke(pen, 'seat', 'outline', [box(face, under, usual.pad, usual.pad)], {
@@ -302,9 +309,6 @@ function seat(pen: Pen): Stroke[] {
 	}
 	const perch = box(under, state.axle, usual.pad, usual.tube * 0.9);
 	strokes.push(stroke(pen, 'axle', 'edge', [perch], { closed: true }));
-	// The leaves under the main one, as the clamp holds them.
-	const pack = box(state.seat, top, usual.pad, usual.pad);
-	strokes.push(stroke(pen, 'seat', 'edge', [pack], { closed: true }));
 	const [near, far] = [side * -0.04, side * (usual.tube + 0.022)];
 	for (const aside of [-0.048, 0.048]) {
 		const bolt = line(offset(state.seat, pad, aside, near), offset(state.axle, pad, aside, far));
@@ -377,11 +381,13 @@ function shaft(pen: Pen): Stroke[] {
 	];
 	const upper = stations.map(([behind, up]) => at(behind, up));
 	const lower = stations.map(([behind, up]) => at(behind, -up)).reverse();
+	if (pen.role !== 'shown') {
+		return [upper, lower].map((side) => stroke(pen, 'shaft', 'outline', [line(...side)]));
+	}
 	const body = stroke(pen, 'shaft', 'outline', [line(...upper, ...lower)], {
 		closed: true,
-		...(pen.role === 'shown' ? { fill: 'paper' as const } : {}),
+		fill: 'paper',
 	});
-	if (pen.role !== 'shown') return [body];
 	const welds = [0.11, length - 0.11].map((behind) =>
 		stroke(pen, 'shaft', 'edge', [line(at(behind, tube), at(behind, -tube))]),
 	);
@@ -444,14 +450,16 @@ export function railBottom(states: readonly TruckState[]): number {
  * The lines of one state, those under first.
  * @param rail underside of the frame rail, m
  * @param reach of floor and rail along the frame, rear and front, m
+ * @param front whether the front wheel is in sight
  */
 export function outlineOf(
 	state: TruckState,
 	role: Role,
 	rail: number,
 	reach: readonly [number, number],
+	front: boolean,
 ): Stroke[] {
-	const pen: Pen = { state, role, rail, reach };
+	const pen: Pen = { state, role, rail, reach, front };
 	if (role !== 'shown') {
 		return [
 			...floor(pen),

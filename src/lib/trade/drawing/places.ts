@@ -221,7 +221,8 @@ function shaft({ shown, view }: Subject): Measure {
 	const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
 	const on = -along.y * from.x + along.x * from.y;
 	const off = [...lanes(usual.shaftTube * view.scale + 28, 150, 8), ...lanes(-30, -130, 8)];
-	return { from, to, along, lanes: off.map((by) => on + by) };
+	const short = Math.max(usual.joint * view.scale, 4) + 3;
+	return { from, to, along, short, lanes: off.map((by) => on + by) };
 }
 
 function leafHalf(end: 'front' | 'rear', { shown, view, rail, area }: Subject): Measure {

@@ -7,6 +7,7 @@ import {
 	ShapeIndex,
 	inside,
 	lineShape,
+	overlap,
 	widened,
 	type Area,
 	type Place,
@@ -74,9 +75,13 @@ export class SheetOfPaper {
 		for (const shape of [...solid, ...firm, ...loose]) {
 			if (!inside(shape, this.area)) return false;
 		}
+		const own = [...firm, ...loose];
+		for (const { shape } of lettering) {
+			if (own.some((line) => overlap(shape, line))) return false;
+		}
 		for (const shape of solid) {
 			if (this.taken.touches(widened(shape, clear)) || this.heavy.touches(shape)) return false;
-			if (this.firm.touches(shape) || this.loose.touches(shape)) return false;
+			if (this.firm.touches(widened(shape, clear)) || this.loose.touches(shape)) return false;
 		}
 		for (const shape of firm) {
 			if (this.heavy.touches(shape) || this.taken.touches(shape)) return false;

@@ -192,7 +192,7 @@ export function drawn(
 	view: View,
 	state: TruckState,
 ): { stroke: PaperStroke; heavy: Shape[]; thin: Shape[] } {
-	const { part, kind, pieces, closed, fill, least = 0 } = stroke;
+	const { part, kind, pieces, closed, fill, ink, least = 0 } = stroke;
 	const place = (point: Point): Place => toPaper(view, state, point);
 	let path = '';
 	const heavy: Shape[] = [];
@@ -213,12 +213,16 @@ export function drawn(
 		const solid = isHeavy(kind) || (fill !== undefined && fill !== 'paper');
 		for (let index = 1; index < places.length; index++) {
 			const [from, to] = [places[index - 1] as Place, places[index] as Place];
-			if (solid) heavy.push(lineShape(from, to, 2.6, 0.6));
+			if (solid) heavy.push(lineShape(from, to, 2.6, 1.6));
 			else thin.push(lineShape(from, to, 1));
 		}
 	}
 	if (closed) path += 'Z';
-	return { stroke: { path, kind, part, ...(fill ? { fill } : {}) }, heavy, thin };
+	return {
+		stroke: { path, kind, part, ...(fill ? { fill } : {}), ...(ink ? { ink } : {}) },
+		heavy,
+		thin,
+	};
 }
 
 /** A circle that stands for a part, made large enough to be seen. */
