@@ -95,6 +95,12 @@ function faults(layout: Layout, states: Parameters<typeof railBottom>[0]): strin
 	const found = new Set<string>();
 	const blocks = layout.lettering.map(({ runs }) => runs);
 	const heavy = heavyLines(layout, states);
+	// Dimensions stay on the elevation's part of the paper: what is cut off says nothing.
+	for (const { path, part, kind } of layout.strokes) {
+		if (part !== 'lettering' || kind !== 'edge') continue;
+		const [, , , y = 0] = (path.match(/-?[\d.]+/g) ?? []).map(Number);
+		if (y > layout.clip.bottom) found.add('a dimension line runs into the details');
+	}
 	blocks.forEach((runs, index) => {
 		for (const run of runs) {
 			if (run.size < 11) found.add(`${run.text} is ${String(run.size)} px`);
@@ -129,32 +135,32 @@ test.each(Object.keys(known))('%s: every pane, state, unit system and crop', (na
 	const done = truck(known[name as keyof typeof known]);
 	const wrong: string[] = [];
 	let placed = 0;
-	let turn = 0;
+	let turn = Object.keys(known).indexOf(name);
 	for (const pane of panes) {
 		for (const scenario of scenarios) {
-			for (const units of everyUnits) {
-				// Crops take turns: every pane, state and unit system meets every one on some truck.
-				const crop = crops[turn++ % crops.length] as (typeof crops)[number];
-				const still = crop === 'whole' ? 'floor' : 'frame';
-				const request = requestOf(done, pane, scenario, units, { crop, still });
-				const layout = layoutOf(request);
-				placed += layout.lettering.length;
-				const states = [request.before, request.plan, request.found].filter(
-					(state) => state !== undefined,
-				);
-				const what = `${pane.join('×')} ${scenario} ${units} ${crop}`;
-				wrong.push(...faults(layout, states).map((fault) => `${what}: ${fault}`));
-			}
+			// Unit systems and crops take turns: on some truck every pane and state meets every one of them.
+			const units = everyUnits[turn % 2] as UnitSystem;
+			const crop = crops[turn++ % crops.length] as (typeof crops)[number];
+			const still = crop === 'whole' ? 'floor' : 'frame';
+			const request = requestOf(done, pane, scenario, units, { crop, still });
+			const layout = layoutOf(request);
+			placed += layout.lettering.length;
+			const states = [request.before, request.plan, request.found].filter(
+				(state) => state !== undefined,
+			);
+			const what = `${pane.join('×')} ${scenario} ${units} ${crop}`;
+			wrong.push(...faults(layout, states).map((fault) => `${what}: ${fault}`));
 		}
 	}
 	expect(wrong).toEqual([]);
-	expect(placed).toBeGreaterThan(400);
+	expect(placed).toBeGreaterThan(200);
 });
 
 test('forty trucks that nobody has drawn before', () => {
 	const wrong: string[] = [];
 	randomTrucks(40, 20).forEach((done, index) => {
-		for (const pane of panes) {
+		// Each of them on every width, in one of its heights.
+		for (const pane of panes.filter(([width], at) => width > 400 || at % 2 === index % 2)) {
 			const units = everyUnits[index % 2] as UnitSystem;
 			const scenario = scenarios[index % 4] as (typeof scenarios)[number];
 			const request = requestOf(done, pane, scenario, units);

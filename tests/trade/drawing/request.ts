@@ -39,6 +39,7 @@ export function detailsOf({ after, front, rear }: Worked): AngleDetail[] {
 		smooth: [0.5 * degree, 3 * degree],
 		certain: Math.abs(now) > 0.72 * degree,
 		name: `${letter === 'A' ? 'front' : 'rear'} joint, angle drawn ×10`,
+		brief: '×10',
 		figure: `${Math.abs(now / degree).toFixed(2)}°`,
 		plusMinusText: '± 0.72',
 		note: `was ${Math.abs(before / degree).toFixed(2)}°; now the shaft lies flatter than what it joins`,

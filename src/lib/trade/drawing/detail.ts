@@ -2,7 +2,16 @@
  * A joint's angle in a circle of its own, drawn ten times as large and said so: the shaft as it lies, what it
  * is joined to, the ± of the angle as a sector, and where a joint runs smoothly.
  */
-import { block, placeBlock, wrapped, type Lettering, type Run } from './lettering.ts';
+import {
+	block,
+	lettered,
+	placeBlock,
+	textWidth,
+	wrapped,
+	type Lettering,
+	type Letters,
+	type Run,
+} from './lettering.ts';
 import { boxShape, type Place, type Shape } from './shapes.ts';
 import { px, type PaperStroke } from './view.ts';
 
@@ -23,7 +32,10 @@ export interface AngleDetail {
 	readonly smooth?: readonly [number, number];
 	/** False where the angle lies within its own ±: it is then not lettered bold. */
 	readonly certain: boolean;
+	/** What it is, and that it is drawn ten times as large. */
 	readonly name: string;
+	/** The same in so few signs that it always has room, such as ×10. */
+	readonly brief: string;
 	readonly figure: string;
 	readonly plusMinusText?: string;
 	readonly note?: string;
@@ -92,7 +104,7 @@ function figureLines(figure: Run, plusMinus: string | undefined, room: number): 
 /** A detail on the paper. */
 export interface PlacedDetail {
 	readonly strokes: PaperStroke[];
-	readonly lettering: Lettering[];
+	readonly lettering: Letters[];
 	readonly box: Shape;
 	/** How far down its lettering goes, px. */
 	readonly bottom: number;
@@ -116,10 +128,10 @@ export function placeDetail(
 	const soft = (text: string): Run => ({ text, size: 12, ink: 'soft' });
 	const figure: Run = { text: detail.figure, size: 20, ink: 'line', bold: detail.certain };
 	const letter: Run = { text: detail.letter, size: 14, ink: 'line', bold: true };
-	const [name, ...rest] = wrapped(detail.name, 12, room - 20);
+	const name = textWidth(detail.name, 12) <= room - 20 ? detail.name : detail.brief;
 	const note = detail.note === undefined ? [] : wrapped(detail.note, 12, room);
 	const lines: Run[][] = [
-		[letter, ...(name === undefined || rest.length > 0 ? [] : [soft(name)])],
+		[letter, soft(name)],
 		...figureLines(figure, detail.plusMinusText, room),
 		// A remark that would be cut short is left out: half a sentence says something else.
 		...(note.length <= notes ? note.map((text) => [soft(text)]) : []),
@@ -162,13 +174,13 @@ export function detailsLayoutOf(details: readonly AngleDetail[], width: number):
 		const { note, ...bare } = detail;
 		const placed = placeDetail(corner, each, each < 280 ? 30 : 40, bare, 0);
 		strokes.push(...placed.strokes);
-		lettering.push(...placed.lettering);
+		lettering.push(...placed.lettering.map(lettered));
 		let end = placed.bottom;
 		if (note !== undefined) {
 			const lines = wrapped(note, 12, each).map((text): Run[] => [{ text, size: 12, ink: 'soft' }]);
 			const words = block(lines);
 			const middle = { x: corner.x + words.width / 2, y: end + 6 + words.height / 2 };
-			lettering.push(placeBlock(words, middle));
+			lettering.push(lettered(placeBlock(words, middle)));
 			end += 6 + words.height;
 		}
 		bottom = Math.max(bottom, end);

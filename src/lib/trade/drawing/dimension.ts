@@ -32,6 +32,8 @@ const arrow = { length: 11, half: 2.9 };
 const tail = 15;
 const shortOf = 3;
 const past = 4;
+/** So far from its tip an arrow may lie over a heavy line, such as the floor, px. */
+const onHeavy = 4.2;
 
 const dot = (a: Place, b: Place): number => a.x * b.x + a.y * b.y;
 const moved = (from: Place, along: Place, by: number): Place => ({
@@ -44,6 +46,7 @@ export function edgeStroke(from: Place, to: Place): PaperStroke {
 		path: `M${px(from.x)} ${px(from.y)}L${px(to.x)} ${px(to.y)}`,
 		kind: 'edge',
 		part: 'lettering',
+		whole: true,
 	};
 }
 
@@ -57,6 +60,7 @@ function arrowHead(tip: Place, along: Place): PaperStroke {
 		kind: 'bare',
 		part: 'lettering',
 		fill: 'line',
+		whole: true,
 	};
 }
 
@@ -95,11 +99,13 @@ function inLane({ from, to, along, short = shortOf }: Measure, lane: number): Dr
 	strokes.push(arrowHead(tips[0], outside ? along : turned));
 	strokes.push(arrowHead(tips[1], outside ? turned : along));
 	// An arrow's tip may stand on a heavy line, such as the floor.
-	const clear = outside ? 0 : 2.6;
+	const clear = outside ? 0 : onHeavy;
 	const firm = [lineShape(moved(ends[0], along, clear), moved(ends[1], along, -clear), 2)];
 	for (const [index, tip] of tips.entries()) {
 		const inward = (index === 0) === !outside ? along : turned;
-		firm.push(lineShape(moved(tip, inward, 2.6), moved(tip, inward, arrow.length), 2 * arrow.half));
+		firm.push(
+			lineShape(moved(tip, inward, onHeavy), moved(tip, inward, arrow.length), 2 * arrow.half),
+		);
 	}
 	return { strokes, firm, loose, tips, beyond };
 }

@@ -1,5 +1,5 @@
 /** Labels and callouts: words for a place, beside it where there is room and on a leader where there is not. */
-import { block, placeBlock, type Block, type Lettering, type Run } from './lettering.ts';
+import { block, placeBlock, type Block, type Letters, type Run } from './lettering.ts';
 import type { Ink } from './lines.ts';
 import { boxShape, type Area, type Place } from './shapes.ts';
 import { hairline, type Proposal, type Way } from './sheet-of-paper.ts';
@@ -21,7 +21,13 @@ function edgeToward(middle: Place, width: number, height: number, place: Place):
 /** A leader from a box to a place, with a dot where it points. */
 function leader(from: Place, to: Place, ink: Ink): PaperStroke[] {
 	const line = edgeStroke(from, to);
-	const dot: PaperStroke = { path: circlePath(to, 2), kind: 'bare', part: 'lettering', fill: ink };
+	const dot: PaperStroke = {
+		path: circlePath(to, 2),
+		kind: 'bare',
+		part: 'lettering',
+		fill: ink,
+		whole: true,
+	};
 	return [ink === 'pencil' ? { ...line, kind: 'movable' } : line, dot];
 }
 
@@ -44,7 +50,7 @@ export function labelWays(anchor: Place, keep: number, words: Block, ink: Ink): 
 			const from = keep + away + reach;
 			const middle = { x: anchor.x + cos * from, y: anchor.y + sin * from };
 			const preference = Math.abs(sin) > 0.9 ? 2 : Math.abs(sin) > 0.3 ? 1 : 0;
-			const lettering = (): Lettering[] => [placeBlock(words, middle, 'middle')];
+			const lettering = (): Letters[] => [placeBlock(words, middle, 'middle')];
 			if (step < near.length) {
 				const make = (): Proposal => ({ lettering: lettering(), strokes: [] });
 				return { cost: away * 0.7 + preference, make };

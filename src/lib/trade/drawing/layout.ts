@@ -13,7 +13,7 @@ import {
 	type CalloutMade,
 	type CalloutWords,
 } from './label.ts';
-import { block, placeBlock, wrapped, type Lettering, type Run } from './lettering.ts';
+import { block, placeBlock, textWidth, wrapped, type Lettering, type Run } from './lettering.ts';
 import type { Ink, LineKind } from './lines.ts';
 import { outlineOf, railBottom, usual, type Role } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
@@ -119,7 +119,7 @@ const most: Readonly<Record<LeftOut['kind'], number>> = {
 	letter: 90,
 	detail: Infinity,
 	callout: 220,
-	dimension: 170,
+	dimension: 240,
 	label: 120,
 	legend: 140,
 };
@@ -256,11 +256,19 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 	const has = (...names: DimensionName[]): boolean =>
 		dimensions.some(({ of }) => names.includes(of));
 	const roomy = width >= narrow;
-	const wide = roomy ? 58 : width >= 340 ? 46 : 36;
+	// Room for the widest text that stands beside an upright dimension, its lines one under the other.
+	const beside = dimensions.filter(({ of }) => of === 'drop' || of === 'rearLip' || of === 'pivot');
+	const widest = beside.flatMap(({ text }) =>
+		text ? [text.main, text.plusMinus ?? '', text.note ?? ''] : [],
+	);
+	const texts = widest.map((text) => textWidth(text, roomy ? 13 : 12));
+	const wide = Math.min(0.2 * width, 84, Math.max(28, ...texts.map((long) => long + 24)));
 	const around = callouts.length > 0 ? (roomy ? 64 : 34) : 0;
 	const halves = has('leafFront', 'leafRear') && height > 180 ? 24 : 0;
 	return {
-		left: edge + (request.crop === 'spring' && has('frontEye', 'miss') ? wide : 0),
+		left:
+			edge +
+			(request.crop === 'spring' && has('frontEye', 'miss') ? Math.min(60, 0.15 * width) : 0),
 		right: edge + (has('drop', 'rearLip', 'pivot') ? wide : 0),
 		top: edge + headHeight(request) + Math.max(around, halves),
 		bottom: (strip?.height ?? 0) + 12 + Math.max(around, has('wheelbase') ? 34 : 0),
@@ -343,7 +351,7 @@ function putHandles({ request, paper }: Making, subject: Subject, clip: Area): H
 	const handles = (request.handles ?? [])
 		.map((entry) => handleOf(entry, subject.shown, subject.view))
 		.filter(({ place: { x, y } }) => inside(boxShape({ x, y }, ring, ring), clip));
-	for (const { place: at } of handles) paper.taken.add(boxShape(at, ring, ring));
+	for (const { place: at } of handles) paper.keepClear(boxShape(at, ring, ring));
 	return handles;
 }
 
@@ -441,8 +449,8 @@ function swatch(of: LegendKey, { x, y }: Place): PaperStroke {
 	return { path: `M${px(x - 4)} ${px(y)}h28`, kind: of, ...more };
 }
 
-function putLegend(making: Making, strip: Strip | undefined): void {
-	const { request, paper } = making;
+function putLegend(making: Making, strip: Strip | undefined, area: Area): void {
+	const { request } = making;
 	const rows = request.legend ?? [];
 	if (rows.length === 0) return;
 	const { width, height } = legendSize(request);
@@ -464,7 +472,6 @@ function putLegend(making: Making, strip: Strip | undefined): void {
 	if (strip && strip.legendWidth > 0) {
 		ways.push(spot(request.width - edge - width, request.height - strip.height + 8, 0));
 	}
-	const { area } = paper;
 	for (let y = area.bottom - height; y >= area.top; y -= 12) {
 		for (let x = area.right - width; x >= area.left; x -= 24) {
 			const cost = 20 + (area.right - width - x) / 20 + (area.bottom - y) / 40;
@@ -482,6 +489,60 @@ function sameSheet(before: Layout | undefined, request: DrawingRequest): Layout 
 	return same && crop === request.crop && still === request.still ? before : undefined;
 }
 
+/** How the paper is shared out: the elevation above, the details and the legend under it. */
+interface Sharing {
+	readonly strip: Strip | undefined;
+	/** What may be lettered at all, and the part of it above the strip. */
+	readonly whole: Area;
+	readonly inner: Area;
+	/** Where the elevation is cut off, and where it should lie. */
+	readonly clip: Area;
+	readonly room: Area;
+}
+
+function sharingOf(request: DrawingRequest): Sharing {
+	const { width, height } = request;
+	const strip = stripOf(request);
+	const margins = marginsFor(request, strip);
+	const stripTop = height - (strip?.height ?? 0);
+	const whole: Area = { left: 4, right: width - 4, top: 4, bottom: height - 2 };
+	return {
+		strip,
+		whole,
+		inner: { ...whole, bottom: stripTop - 2 },
+		clip: { left: 0, right: width, top: headHeight(request), bottom: stripTop },
+		room: {
+			left: margins.left,
+			right: width - margins.right,
+			top: margins.top,
+			bottom: height - margins.bottom,
+		},
+	};
+}
+
+/** Puts everything on the paper, the most important first. */
+function putAll(making: Making, subject: Subject, sharing: Sharing) {
+	const { request, paper } = making;
+	const { strip, clip, inner, whole } = sharing;
+	// First, for the elevation is cut off under it.
+	head(making, subject.view, request.bar !== false);
+	putStates(making, subject.view, subject.rail, clip);
+	if (strip) putDetails(making, strip);
+	for (const { letter } of strip ? [] : (request.details ?? [])) {
+		making.leftOut.push({ kind: 'detail', name: letter });
+	}
+	const handles = putHandles(making, subject, clip);
+	putLetters(making, subject);
+	const lines = putDimensions(making, subject, false);
+	const callouts = putCallouts(making, subject, lines);
+	putDimensions(making, subject, true);
+	putLabels(making, subject);
+	// The legend may stand in the strip, beside the details.
+	paper.area = whole;
+	putLegend(making, strip, inner);
+	return { handles, callouts };
+}
+
 /**
  * Lays a drawing out.
  * @param keep a layout to keep to while something is moved: its scale and place stay, and every word stays where
@@ -489,24 +550,15 @@ function sameSheet(before: Layout | undefined, request: DrawingRequest): Layout 
  * @throws Error where no state is given
  */
 export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
-	const { width, height, crop, still } = request;
+	const { width, height, crop, still, before, plan } = request;
 	const last = sameSheet(keep, request);
 	const { shown, all } = rolesOf(request);
 	const states = all.map(([state]) => state);
 	const rail = railBottom(states);
-	const strip = stripOf(request);
-	const margins = marginsFor(request, strip);
-	const stripTop = height - (strip?.height ?? 0);
-	const room: Area = {
-		left: margins.left,
-		right: width - margins.right,
-		top: margins.top,
-		bottom: height - margins.bottom,
-	};
+	const sharing = sharingOf(request);
+	const { clip, inner, room } = sharing;
 	const view = last?.view ?? viewOf(states, crop, still, room, rail);
-	const clip: Area = { left: 0, right: width, top: headHeight(request), bottom: stripTop };
-	const area: Area = { left: 4, right: width - 4, top: 4, bottom: height - 2 };
-	const paper = new SheetOfPaper(area);
+	const paper = new SheetOfPaper(inner);
 	const making: Making = {
 		request,
 		paper,
@@ -515,31 +567,9 @@ export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
 		choices: new Map(),
 		kept: last?.choices,
 	};
-	// First, for the elevation is cut off under it.
-	head(making, view, request.bar !== false);
-	putStates(making, view, rail, clip);
-	const inner: Area = { ...area, bottom: stripTop - 2 };
-	const subject: Subject = {
-		rings: (request.handles?.length ?? 0) > 0,
-		shown,
-		before: request.before,
-		plan: request.plan,
-		view,
-		rail,
-		area: inner,
-	};
-	if (strip) putDetails(making, strip);
-	else
-		for (const { letter } of request.details ?? []) {
-			making.leftOut.push({ kind: 'detail', name: letter });
-		}
-	const handles = putHandles(making, subject, clip);
-	putLetters(making, subject);
-	const lines = putDimensions(making, subject, false);
-	const callouts = putCallouts(making, subject, lines);
-	putDimensions(making, subject, true);
-	putLabels(making, subject);
-	putLegend(making, strip);
+	const rings = (request.handles?.length ?? 0) > 0;
+	const subject: Subject = { rings, shown, before, plan, view, rail, area: inner };
+	const { handles, callouts } = putAll(making, subject, sharing);
 	return {
 		width,
 		height,

@@ -119,6 +119,17 @@ export interface PlacedRun extends Run {
 	readonly turn: number;
 }
 
+/** A block where it would stand: enough to see whether there is room. */
+export interface Letters {
+	readonly block: Block;
+	readonly middle: Place;
+	readonly align: Align;
+	/** Degrees clockwise. */
+	readonly turn: number;
+	readonly shape: Shape;
+	readonly callout?: true;
+}
+
 /** A block where it stands. */
 export interface Lettering {
 	readonly runs: readonly PlacedRun[];
@@ -134,18 +145,26 @@ export type Align = 'left' | 'middle' | 'right';
  * A block with the middle of its box at a place.
  * @param turn degrees clockwise
  */
-export function placeBlock(
-	{ lines, width, height }: Block,
-	middle: Place,
-	align: Align = 'left',
-	turn = 0,
-): Lettering {
-	const radians = (turn * Math.PI) / 180;
-	const [cos, sin] = [Math.cos(radians), Math.sin(radians)];
+export function placeBlock(words: Block, middle: Place, align: Align = 'left', turn = 0): Letters {
+	const shape = boxShape(middle, words.width, words.height, (turn * Math.PI) / 180);
+	return { block: words, middle, align, turn, shape };
+}
+
+/** Every run of a block that has found its place. */
+export function lettered({
+	block: words,
+	middle,
+	align,
+	turn,
+	shape,
+	callout,
+}: Letters): Lettering {
+	const { x: cos, y: sin } = shape.along;
 	const at = (right: number, down: number): Place => ({
 		x: middle.x + right * cos - down * sin,
 		y: middle.y + right * sin + down * cos,
 	});
+	const { lines, width, height } = words;
 	let down = -height / 2 + (lines[0]?.size ?? 0) * above;
 	const share = { left: 0, middle: 0.5, right: 1 }[align];
 	const runs = lines.flatMap((line, index) => {
@@ -157,5 +176,5 @@ export function placeBlock(
 			return placed;
 		});
 	});
-	return { runs, shape: boxShape(middle, width, height, radians) };
+	return { runs, shape, ...(callout ? { callout } : {}) };
 }

@@ -249,7 +249,7 @@ function lipHeight(end: 'front' | 'rear', { shown, view, area }: Subject): Measu
 	);
 	const tyre = ((end === 'front' ? shown.tyres.front : shown.tyres.rear) ?? 0) * view.scale;
 	const x = toPaper(view, shown, wheel).x;
-	const right = lanes(x + tyre * 1.1 + 12, area.right - 6, 12).slice(0, 16);
+	const right = lanes(x + tyre * 1.1 + 12, area.right - 6, 12).slice(0, 40);
 	const left = lanes(x - tyre * 1.1 - 12, area.left + 6, 12).slice(0, 16);
 	return uprightBetween(place, floor, [...right, ...left]);
 }

@@ -2,7 +2,7 @@
  * The paper while it is lettered: what is on it already, and whether one thing more can be put there.
  * Lettering keeps clear of lettering and of heavy lines; a dimension line keeps clear of both.
  */
-import type { Lettering } from './lettering.ts';
+import { lettered, type Lettering, type Letters } from './lettering.ts';
 import {
 	ShapeIndex,
 	inside,
@@ -17,7 +17,7 @@ import type { PaperStroke } from './view.ts';
 
 /** Something to put on the paper. */
 export interface Proposal {
-	readonly lettering: readonly Lettering[];
+	readonly lettering: readonly Letters[];
 	readonly strokes: readonly PaperStroke[];
 	/** Dimension lines: clear of lettering and of heavy lines. */
 	readonly firm?: readonly Shape[];
@@ -55,15 +55,16 @@ const acrossLeader = 45;
 export class SheetOfPaper {
 	readonly heavy = new ShapeIndex();
 	readonly thin = new ShapeIndex();
-	/** Lettering, boxes and rings that stand. */
+	/** Lettering, boxes and rings that stand, with clear space round them. */
 	readonly taken = new ShapeIndex();
-	/** Dimension lines that stand. */
+	/** Dimension lines that stand, with clear space round them. */
 	readonly firm = new ShapeIndex();
 	/** Extension lines and leaders that stand. */
 	readonly loose = new ShapeIndex();
 	readonly strokes: PaperStroke[] = [];
 	readonly lettering: Lettering[] = [];
-	readonly area: Area;
+	/** What may be lettered. */
+	area: Area;
 
 	constructor(area: Area) {
 		this.area = area;
@@ -80,8 +81,8 @@ export class SheetOfPaper {
 			if (own.some((line) => overlap(shape, line))) return false;
 		}
 		for (const shape of solid) {
-			if (this.taken.touches(widened(shape, clear)) || this.heavy.touches(shape)) return false;
-			if (this.firm.touches(widened(shape, clear)) || this.loose.touches(shape)) return false;
+			if (this.taken.touches(shape) || this.heavy.touches(shape)) return false;
+			if (this.firm.touches(shape) || this.loose.touches(shape)) return false;
 		}
 		for (const shape of firm) {
 			if (this.heavy.touches(shape) || this.taken.touches(shape)) return false;
@@ -107,12 +108,17 @@ export class SheetOfPaper {
 		return sum;
 	}
 
-	put(proposal: Proposal): void {
-		this.strokes.push(...proposal.strokes);
-		this.lettering.push(...proposal.lettering);
-		this.taken.add(...proposal.lettering.map(({ shape }) => shape), ...(proposal.boxes ?? []));
-		this.firm.add(...(proposal.firm ?? []));
-		this.loose.add(...(proposal.loose ?? []));
+	put({ strokes, lettering, boxes = [], firm = [], loose = [] }: Proposal): void {
+		this.strokes.push(...strokes);
+		this.lettering.push(...lettering.map(lettered));
+		this.keepClear(...lettering.map(({ shape }) => shape), ...boxes);
+		this.firm.add(...firm.map((shape) => widened(shape, clear)));
+		this.loose.add(...loose);
+	}
+
+	/** Keeps lettering off some boxes. */
+	keepClear(...shapes: readonly Shape[]): void {
+		this.taken.add(...shapes.map((shape) => widened(shape, clear)));
 	}
 
 	/**
