@@ -68,10 +68,11 @@ function strokeText(stroke: PaperStroke, palette: Palette): string {
 	return `<path d="${stroke.path}" fill="${fill}"${faint} stroke="${colour}" stroke-width="${String(width)}"${dashes}/>`;
 }
 
-function letteringText({ runs }: Lettering, palette: Palette): string {
+function letteringText({ runs, callout }: Lettering, palette: Palette): string {
 	return runs
 		.map(({ text, x, y, size, ink, bold, width, turn }) => {
-			const weight = bold ? ' font-weight="700"' : '';
+			// In a box of its own a word needs no paper behind it.
+			const weight = `${bold ? ' font-weight="700"' : ''}${callout ? ' stroke="none"' : ''}`;
 			const turned =
 				Math.abs(turn) < 0.01 ? '' : ` transform="rotate(${px(turn)} ${px(x)} ${px(y)})"`;
 			return `<text x="${px(x)}" y="${px(y)}" font-size="${String(size)}"${weight} fill="${palette[ink]}" textLength="${px(width)}" lengthAdjust="spacingAndGlyphs"${turned}>${escaped(text)}</text>`;
@@ -83,6 +84,7 @@ function letteringText({ runs }: Lettering, palette: Palette): string {
 function calloutText(box: NonNullable<Drawable['callouts']>[number], palette: Palette): string {
 	const edge = { width: 1.2, dash: '', colour: palette.line, fill: palette.paper };
 	if (box.state === 'untouched' || box.state === 'assumed') edge.dash = ' stroke-dasharray="4 3"';
+	if (box.round && box.state === 'measured') edge.fill = palette.line;
 	if (box.state === 'unreadable') edge.width = 2.4;
 	if (box.state === 'in hand') Object.assign(edge, { width: 2.4, colour: palette.pencil });
 	const frame = `<path d="${calloutPath(box)}" fill="${edge.fill}" stroke="${edge.colour}" stroke-width="${String(edge.width)}"${edge.dash}/>`;

@@ -32,8 +32,11 @@ function leader(from: Place, to: Place, ink: Ink): PaperStroke[] {
 }
 
 const directions = Array.from({ length: 16 }, (_, index) => (index * Math.PI) / 8);
-const near = [5, 10, 16];
-const far = [26, 38, 52, 68, 86, 106];
+const near = [5, 10, 16, 22];
+const far = [30, 40, 52, 68, 86, 106];
+
+/** Of the ways to letter a place, the first that has a leader. */
+export const firstWithLeader = near.length * directions.length;
 
 /**
  * Ways to letter a place: close by on any side, or farther off with a leader.
@@ -120,7 +123,9 @@ export function calloutWays(
 	area: Area,
 	round: boolean,
 ): Way<CalloutMade>[] {
-	const number: Run = { text: String(words.number ?? ''), size: 13, ink: 'line', bold: true };
+	// A reading that was taken is a filled circle.
+	const ink: Ink = words.state === 'measured' ? 'paper' : 'line';
+	const number: Run = { text: String(words.number ?? ''), size: 13, ink, bold: true };
 	const inner = round ? block([[number]]) : calloutBlock(words);
 	const width = round ? 28 : Math.max(96, inner.width + 16);
 	const height = round ? 28 : 42;

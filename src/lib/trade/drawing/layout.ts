@@ -8,6 +8,7 @@ import { dimensionWays, edgeStroke, type DimensionText } from './dimension.ts';
 import { handleOf, ring, type Handle, type HandleEntry } from './handles.ts';
 import {
 	calloutWays,
+	firstWithLeader,
 	labelWays,
 	type CalloutBox,
 	type CalloutMade,
@@ -17,7 +18,7 @@ import { block, placeBlock, textWidth, wrapped, type Lettering, type Run } from 
 import type { Ink, LineKind } from './lines.ts';
 import { outlineOf, railBottom, usual, type Role } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
-import { boxShape, inside, overlap, type Area, type Place, type Shape } from './shapes.ts';
+import { boxShape, inside, overlap, type Area, type Place } from './shapes.ts';
 import { SheetOfPaper, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
 import { frontWheel, lipTop, type TruckState } from './truck.ts';
 import {
@@ -51,6 +52,8 @@ export interface DrawingRequest {
 	readonly before?: TruckState | undefined;
 	readonly plan?: TruckState | undefined;
 	readonly found?: TruckState | undefined;
+	/** Other ways to do the job, laid over: each with its letter or number at its axle. */
+	readonly options?: readonly { readonly state: TruckState; readonly letter: string }[];
 	readonly crop: Crop;
 	readonly still: Still;
 	readonly units: UnitSystem;
@@ -71,7 +74,15 @@ export interface DrawingRequest {
 /** What found no place. */
 export interface LeftOut {
 	readonly kind:
-		'caption' | 'bar' | 'letter' | 'detail' | 'callout' | 'dimension' | 'label' | 'legend';
+		| 'caption'
+		| 'bar'
+		| 'letter'
+		| 'option'
+		| 'detail'
+		| 'callout'
+		| 'dimension'
+		| 'label'
+		| 'legend';
 	readonly name: string;
 }
 
@@ -89,8 +100,6 @@ export interface Layout {
 	readonly callouts: readonly CalloutBox[];
 	readonly handles: readonly Handle[];
 	readonly leftOut: readonly LeftOut[];
-	/** Lines that lettering keeps clear of, for whoever wants to check it. */
-	readonly heavy: readonly Shape[];
 	/** Which proposal was taken for what, for the next layout to keep to. */
 	readonly choices: ReadonlyMap<string, number>;
 	readonly request: Pick<DrawingRequest, 'width' | 'height' | 'crop' | 'still'>;
@@ -117,6 +126,7 @@ const most: Readonly<Record<LeftOut['kind'], number>> = {
 	caption: Infinity,
 	bar: Infinity,
 	letter: 90,
+	option: 260,
 	detail: Infinity,
 	callout: 220,
 	dimension: 240,
@@ -239,6 +249,7 @@ function rolesOf(request: DrawingRequest): { shown: TruckState; all: [TruckState
 	const all: [TruckState, Role][] = [];
 	if (before && before !== shown) all.push([before, 'before']);
 	if (plan && plan !== shown) all.push([plan, 'plan']);
+	for (const { state } of request.options ?? []) all.push([state, 'option']);
 	all.push([shown, 'shown']);
 	return { shown, all };
 }
@@ -346,12 +357,28 @@ function putLetters(making: Making, subject: Subject): void {
 	}
 }
 
+/** The letters of laid-over options, on leaders from their axles. */
+function putOptions(making: Making, { view }: Subject): void {
+	for (const { state, letter } of making.request.options ?? []) {
+		const at = toPaper(view, state, state.axle);
+		const words = block([[{ text: letter, size: 12, ink: 'line', bold: true }]]);
+		// Never close by: axles of options lie so near one another that only a leader tells them apart.
+		const ways = labelWays(at, 3, words, 'line').slice(firstWithLeader);
+		place(
+			making,
+			'option',
+			letter,
+			ungrouped(() => ways),
+		);
+	}
+}
+
 /** Only what is in sight can be taken hold of. */
 function putHandles({ request, paper }: Making, subject: Subject, clip: Area): Handle[] {
 	const handles = (request.handles ?? [])
 		.map((entry) => handleOf(entry, subject.shown, subject.view))
 		.filter(({ place: { x, y } }) => inside(boxShape({ x, y }, ring, ring), clip));
-	for (const { place: at } of handles) paper.keepClear(boxShape(at, ring, ring));
+	for (const { place: at } of handles) paper.putRing(boxShape(at, ring, ring));
 	return handles;
 }
 
@@ -533,6 +560,7 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
 	}
 	const handles = putHandles(making, subject, clip);
 	putLetters(making, subject);
+	putOptions(making, subject);
 	const lines = putDimensions(making, subject, false);
 	const callouts = putCallouts(making, subject, lines);
 	putDimensions(making, subject, true);
@@ -581,7 +609,6 @@ export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
 		callouts,
 		handles,
 		leftOut: making.leftOut,
-		heavy: paper.heavy.all,
 		choices: making.choices,
 		request: { width, height, crop, still },
 	};

@@ -42,8 +42,11 @@ export interface Stroke {
 	readonly least?: number;
 }
 
-/** How a state is drawn: what is being looked at, what was there before, a plan under what was found. */
-export type Role = 'shown' | 'before' | 'plan';
+/**
+ * How a state is drawn: what is being looked at, what was there before, a plan under what was found, another
+ * way to do it laid over.
+ */
+export type Role = 'shown' | 'before' | 'plan' | 'option';
 
 /** Usual sizes, m: common practice, no source. Nobody measures them and nothing is worked out from them. */
 export const usual = {
@@ -434,6 +437,18 @@ function bumpStop(pen: Pen): Stroke[] {
 	return [stroke(pen, 'stop', 'edge', [rubber], { closed: true, fill: 'paper' })];
 }
 
+/** Another way to do it: how it carries the spring and where it holds the axle. */
+function option(pen: Pen): Stroke[] {
+	const { frontEye, pivot, rearEye, axle: centre } = pen.state;
+	return [
+		{ part: 'spring', kind: 'outline', pieces: leafPieces(pen.state) },
+		{ part: 'shackle', kind: 'edge', pieces: [line(pivot, rearEye)] },
+		eyeCircle(pen, frontEye, 'spring'),
+		eyeCircle(pen, rearEye, 'spring'),
+		dot(centre, 'axle', 0.01),
+	];
+}
+
 /** Underside of the rail for states drawn on one another: as measured, else clear of eyes and pivots. */
 export function railBottom(states: readonly TruckState[]): number {
 	const measured = states.find(({ rail }) => rail)?.rail;
@@ -460,6 +475,7 @@ export function outlineOf(
 	front: boolean,
 ): Stroke[] {
 	const pen: Pen = { state, role, rail, reach, front };
+	if (role === 'option') return option(pen);
 	if (role !== 'shown') {
 		return [
 			...floor(pen),

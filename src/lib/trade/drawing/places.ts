@@ -207,8 +207,8 @@ function drop({ shown, before, view, area, rings }: Subject): Measure | undefine
 	const prefer = [
 		...lanes(outside, area.right - 8, 10),
 		...lanes(axle + tyre + 10, outside, 10),
+		...lanes(axle + 0.4 * tyre, axle + tyre, 12),
 		...lanes(axle - tyre - 10, area.left + 8, 14).slice(0, 10),
-		...lanes(axle + 0.3 * tyre, axle + tyre, 10),
 	];
 	const short = floor ? 4 : Math.max(rings ? 15 : 0, usual.tube * view.scale + 3);
 	return uprightBetween(point(before), point(shown), prefer, short);

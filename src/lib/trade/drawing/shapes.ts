@@ -102,19 +102,19 @@ export interface Area {
 
 /** Shapes by where they lie, so that a look at one place does not have to go through all of them. */
 export class ShapeIndex {
-	readonly all: Shape[] = [];
+	readonly #all: Shape[] = [];
 	readonly #cells = new Map<number, Shape[]>();
 
 	#indexed = 0;
 
 	add(...shapes: readonly Shape[]): void {
-		this.all.push(...shapes);
+		this.#all.push(...shapes);
 	}
 
 	/** Puts away what came since the last look: what nobody looks at costs nothing. */
 	#upToDate(): void {
-		for (; this.#indexed < this.all.length; this.#indexed++) {
-			const shape = this.all[this.#indexed] as Shape;
+		for (; this.#indexed < this.#all.length; this.#indexed++) {
+			const shape = this.#all[this.#indexed] as Shape;
 			for (const key of cellsOf(shape)) {
 				const cell = this.#cells.get(key);
 				if (cell) cell.push(shape);

@@ -49,13 +49,15 @@ const clear = 2.5;
 /** What it costs lettering to lie over a thin line, and a leader to cross one or a heavy one. */
 const overThin = 7;
 const acrossThin = 1.5;
-const acrossHeavy = 12;
+const acrossHeavy = 20;
 const acrossLeader = 45;
 
 export class SheetOfPaper {
 	readonly heavy = new ShapeIndex();
 	readonly thin = new ShapeIndex();
-	/** Lettering, boxes and rings that stand, with clear space round them. */
+	/** Rings of handles, with clear space round them; only extension lines and leaders may cross one. */
+	readonly rings = new ShapeIndex();
+	/** Lettering and boxes that stand, with clear space round them. */
 	readonly taken = new ShapeIndex();
 	/** Dimension lines that stand, with clear space round them. */
 	readonly firm = new ShapeIndex();
@@ -82,11 +84,12 @@ export class SheetOfPaper {
 		}
 		for (const shape of solid) {
 			if (this.taken.touches(shape) || this.heavy.touches(shape)) return false;
+			if (this.rings.touches(shape)) return false;
 			if (this.firm.touches(shape) || this.loose.touches(shape)) return false;
 		}
 		for (const shape of firm) {
 			if (this.heavy.touches(shape) || this.taken.touches(shape)) return false;
-			if (this.firm.touches(shape)) return false;
+			if (this.firm.touches(shape) || this.rings.touches(shape)) return false;
 		}
 		return !loose.some((shape) => this.taken.touches(shape));
 	}
@@ -104,21 +107,23 @@ export class SheetOfPaper {
 			const heavy = Math.min(2, this.heavy.count(shape));
 			sum += acrossThin * this.thin.count(shape) + acrossHeavy * heavy;
 			sum += acrossLeader * (this.loose.count(shape) + this.firm.count(shape));
+			sum += acrossHeavy * this.rings.count(shape);
 		}
 		return sum;
+	}
+
+	/** Keeps a ring free of lettering. */
+	putRing(shape: Shape): void {
+		this.rings.add(widened(shape, clear));
 	}
 
 	put({ strokes, lettering, boxes = [], firm = [], loose = [] }: Proposal): void {
 		this.strokes.push(...strokes);
 		this.lettering.push(...lettering.map(lettered));
-		this.keepClear(...lettering.map(({ shape }) => shape), ...boxes);
+		const solid = [...lettering.map(({ shape }) => shape), ...boxes];
+		this.taken.add(...solid.map((shape) => widened(shape, clear)));
 		this.firm.add(...firm.map((shape) => widened(shape, clear)));
 		this.loose.add(...loose);
-	}
-
-	/** Keeps lettering off some boxes. */
-	keepClear(...shapes: readonly Shape[]): void {
-		this.taken.add(...shapes.map((shape) => widened(shape, clear)));
 	}
 
 	/**
