@@ -16,7 +16,7 @@ import {
 } from './label.ts';
 import { block, placeBlock, textWidth, wrapped, type Lettering, type Run } from './lettering.ts';
 import type { Ink, LineKind } from './lines.ts';
-import { outlineOf, railBottom, usual, type Role } from './outline.ts';
+import { frameOf, outlineOf, railBottom, usual, type Role, type Stroke } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
 import { boxShape, inside, overlap, type Area, type Place } from './shapes.ts';
 import { SheetOfPaper, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
@@ -250,7 +250,10 @@ function rolesOf(request: DrawingRequest): { shown: TruckState; all: [TruckState
 	if (before && before !== shown) all.push([before, 'before']);
 	if (plan && plan !== shown) all.push([plan, 'plan']);
 	for (const { state } of request.options ?? []) all.push([state, 'option']);
-	all.push([shown, 'shown']);
+	// Under laid-over options the truck as it stands is what was there before.
+	const under = shown === before && (request.options?.length ?? 0) > 0;
+	if (under) all.unshift([shown, 'before']);
+	else all.push([shown, 'shown']);
 	return { shown, all };
 }
 
@@ -312,16 +315,22 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 		clip.right - clip.left,
 		clip.bottom - clip.top,
 	);
+	const put = (stroke: Stroke, state: TruckState): void => {
+		const on = drawn(stroke, view, state);
+		paper.strokes.push(on.stroke);
+		paper.heavy.add(...on.heavy.filter((shape) => overlap(shape, within)));
+		paper.thin.add(...on.thin.filter((shape) => overlap(shape, within)));
+	};
+	if (request.crop !== 'axle') {
+		for (const stroke of frameOf(shown, rail, reach)) put(stroke, shown);
+	}
 	for (const [state, role] of all) {
 		const lip = lipTop(state, 'rear');
 		const lipInSight = !lip || toPaper(view, state, lip).y > clip.top + 3;
 		for (const stroke of outlineOf(state, role, rail, reach, request.crop === 'whole')) {
 			if (stroke.part === 'lips' && !lipInSight) continue;
 			if (request.crop === 'axle' && !ofAxle.has(stroke.part)) continue;
-			const on = drawn(stroke, view, state);
-			paper.strokes.push(on.stroke);
-			paper.heavy.add(...on.heavy.filter((shape) => overlap(shape, within)));
-			paper.thin.add(...on.thin.filter((shape) => overlap(shape, within)));
+			put(stroke, state);
 		}
 	}
 }

@@ -186,9 +186,16 @@ function floor(pen: Pen): Stroke[] {
 	return strokes;
 }
 
-/** The rail with its notch, the same in every state. */
-function frame(pen: Pen): Stroke[] {
-	const { state, reach, rail } = pen;
+/**
+ * The rail, with the notch of the state that is shown; it is drawn once for all states.
+ * @param rail its underside, m
+ * @param reach rear and front end along the frame, m
+ */
+export function frameOf(
+	state: TruckState,
+	rail: number,
+	reach: readonly [number, number],
+): Stroke[] {
 	const height = state.rail?.height ?? usual.rail;
 	const kind: LineKind = state.rail ? 'outline' : 'unmeasured';
 	const at = (x: number, up: number): Point => ({ x, z: rail + up });
@@ -445,6 +452,7 @@ function option(pen: Pen): Stroke[] {
 		{ part: 'shackle', kind: 'edge', pieces: [line(pivot, rearEye)] },
 		eyeCircle(pen, frontEye, 'spring'),
 		eyeCircle(pen, rearEye, 'spring'),
+		eyeCircle(pen, pivot, 'shackle'),
 		dot(centre, 'axle', 0.01),
 	];
 }
@@ -489,7 +497,6 @@ export function outlineOf(
 	}
 	return [
 		...floor(pen),
-		...frame(pen),
 		...wheels(pen),
 		...lips(pen),
 		...hanger(pen, state.frontEye),
