@@ -318,8 +318,8 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 	const put = (stroke: Stroke, state: TruckState): void => {
 		const on = drawn(stroke, view, state);
 		paper.strokes.push(on.stroke);
-		paper.heavy.add(...on.heavy.filter((shape) => overlap(shape, within)));
-		paper.thin.add(...on.thin.filter((shape) => overlap(shape, within)));
+		const lines = on.heavy ? paper.heavy : paper.thin;
+		lines.addLater(() => on.shapes().filter((shape) => overlap(shape, within)));
 	};
 	if (request.crop !== 'axle') {
 		for (const stroke of frameOf(shown, rail, reach)) put(stroke, shown);

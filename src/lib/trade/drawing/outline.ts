@@ -451,6 +451,7 @@ function option(pen: Pen): Stroke[] {
 		{ part: 'spring', kind: 'outline', pieces: leafPieces(pen.state) },
 		{ part: 'shackle', kind: 'edge', pieces: [line(pivot, rearEye)] },
 		eyeCircle(pen, frontEye, 'spring'),
+		eyeCircle(pen, frontEye, 'spring'),
 		eyeCircle(pen, rearEye, 'spring'),
 		eyeCircle(pen, pivot, 'shackle'),
 		dot(centre, 'axle', 0.01),

@@ -18,7 +18,11 @@ export interface Shape {
 
 /** A box by its middle; `turn` in radians clockwise. */
 export function boxShape(middle: Place, width: number, height: number, turn = 0): Shape {
-	const along = { x: Math.cos(turn), y: Math.sin(turn) };
+	return boxAlong(middle, width, height, { x: Math.cos(turn), y: Math.sin(turn) });
+}
+
+/** A box by its middle and the unit vector along which its width lies. */
+function boxAlong(middle: Place, width: number, height: number, along: Place): Shape {
 	const corner = (right: number, down: number): Place => ({
 		x: middle.x + right * along.x - down * along.y,
 		y: middle.y + right * along.y + down * along.x,
@@ -38,10 +42,11 @@ export function boxShape(middle: Place, width: number, height: number, turn = 0)
 
 /** A line of a width, with so much more at its sides and ends. */
 export function lineShape(from: Place, to: Place, width: number, more = 0): Shape {
-	const length = Math.hypot(to.x - from.x, to.y - from.y);
-	const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
-	const turn = Math.atan2(to.y - from.y, to.x - from.x);
-	return boxShape(middle, length + 2 * more, width + 2 * more, turn);
+	const [x, y] = [to.x - from.x, to.y - from.y];
+	const length = Math.hypot(x, y);
+	const along = length === 0 ? { x: 1, y: 0 } : { x: x / length, y: y / length };
+	const middle = { x: from.x + x / 2, y: from.y + y / 2 };
+	return boxAlong(middle, length + 2 * more, width + 2 * more, along);
 }
 
 /** The same box with so much more all round. */
@@ -50,8 +55,7 @@ export function widened(shape: Shape, by: number): Shape {
 	const width = Math.hypot(b.x - a.x, b.y - a.y);
 	const height = Math.hypot(d.x - a.x, d.y - a.y);
 	const middle = { x: (a.x + c.x) / 2, y: (a.y + c.y) / 2 };
-	const turn = Math.atan2(shape.along.y, shape.along.x);
-	return boxShape(middle, width + 2 * by, height + 2 * by, turn);
+	return boxAlong(middle, width + 2 * by, height + 2 * by, shape.along);
 }
 
 /** True where there is room between the two along one way. */
@@ -105,14 +109,21 @@ export class ShapeIndex {
 	readonly #all: Shape[] = [];
 	readonly #cells = new Map<number, Shape[]>();
 
+	#later: (() => readonly Shape[])[] = [];
 	#indexed = 0;
 
 	add(...shapes: readonly Shape[]): void {
 		this.#all.push(...shapes);
 	}
 
+	/** Shapes that are made only when somebody looks. */
+	addLater(make: () => readonly Shape[]): void {
+		this.#later.push(make);
+	}
+
 	/** Puts away what came since the last look: what nobody looks at costs nothing. */
 	#upToDate(): void {
+		for (const make of this.#later.splice(0)) this.#all.push(...make());
 		for (; this.#indexed < this.#all.length; this.#indexed++) {
 			const shape = this.#all[this.#indexed] as Shape;
 			for (const key of cellsOf(shape)) {

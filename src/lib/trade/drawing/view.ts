@@ -186,43 +186,60 @@ function arcPath(arc: Arc, radius: number, place: (point: Point) => Place): stri
 	return to(arc.to, span > Math.PI);
 }
 
-/** A stroke on the paper, and what of it lettering has to keep clear of. */
-export function drawn(
-	stroke: Stroke,
-	view: View,
-	state: TruckState,
-): { stroke: PaperStroke; heavy: Shape[]; thin: Shape[] } {
+/** A stroke on the paper, and where it lies for lettering that has to keep clear of it. */
+export interface Drawn {
+	readonly stroke: PaperStroke;
+	readonly heavy: boolean;
+	/** Its lines as boxes; made only when somebody asks. */
+	readonly shapes: () => Shape[];
+}
+
+/** Lettering keeps so far from the edge of a heavy line, px. */
+const clearOfHeavy = 1.6;
+
+export function drawn(stroke: Stroke, view: View, state: TruckState): Drawn {
 	const { part, kind, pieces, closed, fill, ink, least = 0 } = stroke;
 	const place = (point: Point): Place => toPaper(view, state, point);
-	let path = '';
-	const heavy: Shape[] = [];
-	const thin: Shape[] = [];
-	for (const original of pieces) {
-		const piece = enlarged(original, least / view.scale);
-		const places = flattened(piece, place);
-		const [first] = places;
-		if (!first) continue;
-		path += `${path === '' ? 'M' : 'L'}${px(first.x)} ${px(first.y)}`;
-		if ('arc' in piece) path += arcPath(piece.arc, piece.arc.radius * view.scale, place);
-		else
-			path += places
-				.slice(1)
-				.map(({ x, y }) => `L${px(x)} ${px(y)}`)
-				.join('');
-		if (closed && pieces.length === 1) places.push(first);
-		const solid = isHeavy(kind) || (fill !== undefined && fill !== 'paper');
-		for (let index = 1; index < places.length; index++) {
-			const [from, to] = [places[index - 1] as Place, places[index] as Place];
-			if (solid) heavy.push(lineShape(from, to, 2.6, 1.6));
-			else thin.push(lineShape(from, to, 1));
-		}
-	}
-	if (closed) path += 'Z';
+	const shown = pieces.map((piece) => enlarged(piece, least / view.scale));
+	const path = shown.map((piece, index) => piecePath(piece, index === 0, view, place)).join('');
+	const heavy = isHeavy(kind) || (fill !== undefined && fill !== 'paper');
+	const shapes = (): Shape[] =>
+		shown.flatMap((piece) => {
+			const places = flattened(piece, place);
+			const [first] = places;
+			if (closed && pieces.length === 1 && first) places.push(first);
+			return places.slice(1).map((to, index) => {
+				const from = places[index] as Place;
+				return heavy ? lineShape(from, to, 2.6, clearOfHeavy) : lineShape(from, to, 1);
+			});
+		});
 	return {
-		stroke: { path, kind, part, ...(fill ? { fill } : {}), ...(ink ? { ink } : {}) },
+		stroke: {
+			path: closed ? `${path}Z` : path,
+			kind,
+			part,
+			...(fill ? { fill } : {}),
+			...(ink ? { ink } : {}),
+		},
 		heavy,
-		thin,
+		shapes,
 	};
+}
+
+/** A piece in SVG's words, led to by a straight line where it is not the first. */
+function piecePath(
+	piece: Piece,
+	first: boolean,
+	view: View,
+	place: (point: Point) => Place,
+): string {
+	const to = (letter: string, { x, y }: Place): string => `${letter}${px(x)} ${px(y)}`;
+	const start = first ? 'M' : 'L';
+	if ('line' in piece) {
+		return piece.line.map((point, index) => to(index === 0 ? start : 'L', place(point))).join('');
+	}
+	const { arc } = piece;
+	return to(start, place(onArc(arc, arc.from))) + arcPath(arc, arc.radius * view.scale, place);
 }
 
 /** A circle that stands for a part, made large enough to be seen. */
