@@ -10,7 +10,7 @@ import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
 import { readJobFile } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
-import type { Entry, Job, TitleBlock } from '../job/job.ts';
+import type { Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
 import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Scenario, Workbook } from '../language/workbook.ts';
@@ -221,7 +221,7 @@ export class OpenJob {
 		const half =
 			goesOn(this.#history, field) && current && typed.startsWith(current.typed.trimEnd());
 		const before = half ? this.#history.past.at(-1)?.job.entries[name] : current;
-		const { entry, reading } = typedInto(input, before, typed, this.system);
+		const { entry, reading } = typedInto(input, before, typed, this.system, this.job.gauge);
 		this.#change(edits.withEntry(this.job, name, entry), field, new Map([[name, reading]]));
 	}
 
@@ -331,6 +331,11 @@ export class OpenJob {
 
 	setBlock(field: keyof TitleBlock, text: string): void {
 		this.#change(edits.withBlock(this.job, field, text), `block ${field}`);
+	}
+
+	/** Says how the gauge reads, so that fields take what its dial shows; nothing for slopes. */
+	setGauge(gauge: Gauge | undefined): void {
+		this.#change(edits.withGauge(this.job, gauge), 'gauge');
 	}
 
 	setSystem(system: UnitSystem): void {

@@ -1,6 +1,13 @@
 /** What can be done to a job, each as a pure function from the job as it was to the job as it will be. */
 import type { UnitSystem } from '../units/quantities.ts';
-import { isPageId, type Entry, type Job, type KitOption, type TitleBlock } from './job.ts';
+import {
+	isPageId,
+	type Entry,
+	type Gauge,
+	type Job,
+	type KitOption,
+	type TitleBlock,
+} from './job.ts';
 
 /** Entries by the name of their input. */
 export type Entries = Readonly<Record<string, Entry>>;
@@ -31,6 +38,12 @@ export function withBlock(job: Job, field: keyof TitleBlock, text: string): Job 
 
 export function withSystem(job: Job, system: UnitSystem): Job {
 	return { ...job, system };
+}
+
+/** @param gauge how it reads from now on; nothing where slopes are typed. What stands in fields keeps its meaning. */
+export function withGauge(job: Job, gauge: Gauge | undefined): Job {
+	const { gauge: _gauge, ...rest } = job;
+	return gauge ? { ...rest, gauge } : rest;
 }
 
 export function optionsOf(job: Job): readonly KitOption[] {

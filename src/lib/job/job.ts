@@ -9,6 +9,16 @@ import type { Scenario, Workbook } from '../language/workbook.ts';
 export const origins = ['person', 'scenario', 'assumed'] as const;
 export type Origin = (typeof origins)[number];
 
+/**
+ * How the gauge of a job reads, asked once: then a field takes what its dial shows, and the slope follows.
+ */
+export interface Gauge {
+	/** What it shows against a plumb wall, degrees; on a level floor it shows the other of the two. */
+	readonly onWall: 0 | 90;
+	/** Whether it counts the other way: a reading without a sign is then a slope up toward the rear. */
+	readonly turned: boolean;
+}
+
 /** What was typed in one field. */
 export interface Entry {
 	/** To the letter. */
@@ -16,6 +26,8 @@ export interface Entry {
 	/** The system shown when it was typed: what a bare number was meant in. */
 	readonly system: UnitSystem;
 	readonly from: Origin;
+	/** How the gauge read when it was typed, where its dial was typed: what is typed keeps its meaning. */
+	readonly gauge?: Gauge;
 	/** The entry before it that could be read, while this one cannot. It stays in force. */
 	readonly held?: Omit<Entry, 'held'>;
 }
@@ -62,6 +74,8 @@ export interface Job {
 	/** The scenario it began from. */
 	readonly scenario?: string;
 	readonly system: UnitSystem;
+	/** Where nothing is said of it, fields take slopes. */
+	readonly gauge?: Gauge;
 	readonly block: TitleBlock;
 	readonly entries: Readonly<Record<string, Entry>>;
 	readonly options?: readonly KitOption[];

@@ -14,7 +14,7 @@ import {
 	type Typed,
 } from '../units/typed-reading.ts';
 import type { Value } from '../language/types.ts';
-import type { Entry, Job } from './job.ts';
+import type { Entry, Gauge, Job } from './job.ts';
 
 /** Where the value in force comes from. */
 export type Standing = 'entered' | 'scenario' | 'assumed' | 'missing';
@@ -74,11 +74,15 @@ interface Unread {
 	readonly offers?: readonly Offer[];
 }
 
-/** Reads one typed text for an input: a value in force, or a sentence. */
+/**
+ * Reads one typed text for an input: a value in force, or a sentence.
+ * @param gauge how its dial reads, where that was typed
+ */
 export function readTyped(
 	input: InputCell,
 	typed: string,
 	system: UnitSystem,
+	gauge?: Gauge,
 ): Read<Value> | Unread {
 	switch (input.asks_for) {
 		case 'choice':
@@ -92,9 +96,9 @@ export function readTyped(
 		case 'date':
 			return readDate(typed);
 		case 'list':
-			return readAmounts(input, typed, system, readList);
+			return readAmounts(input, typed, system, offDial(readList, input, gauge));
 		case 'quantity':
-			return readAmounts(input, typed, system, readQuantity);
+			return readAmounts(input, typed, system, offDial(readQuantity, input, gauge));
 	}
 }
 
@@ -109,6 +113,42 @@ function readDate(typed: string): { readonly value: string } | { readonly proble
 	return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(typed)
 		? { value: typed }
 		: { problem: `“${typed}” is a day no calendar has. Look at the month and the day again.` };
+}
+
+type ReadsAmounts<V> = (typed: string, unit: Unit) => Typed<V> | Refused<V>;
+
+/** The same reader for what a gauge's dial shows: it gives the slope that makes. */
+function offDial<V extends number | number[]>(
+	read: ReadsAmounts<V>,
+	input: QuantityInput,
+	gauge: Gauge | undefined,
+): ReadsAmounts<V> {
+	const { dial } = input;
+	if (!gauge || !dial) return read;
+	const slope = (shown: number): number => slopeOnDial(shown, dial, gauge);
+	const turn = <T extends { readonly value: V }>(found: T): T => ({
+		...found,
+		value: (Array.isArray(found.value) ? found.value.map(slope) : slope(found.value)) as V,
+	});
+	return (typed, unit) => {
+		const found = read(typed, unit);
+		return 'problem' in found ? { ...found, offers: found.offers.map(turn) } : turn(found);
+	};
+}
+
+/**
+ * The slope that a dial shows, radians. Where the gauge shows nothing on the face or the shaft of a level
+ * line, the reading is the slope; else a right angle less it, with the reading's sign.
+ * @param shown radians, as the dial has it
+ */
+export function slopeOnDial(
+	shown: number,
+	dial: 'face' | 'along',
+	{ onWall, turned }: Gauge,
+): number {
+	const fromNought = (dial === 'face') === (onWall === 0);
+	const slope = fromNought ? shown : Math.sign(shown || 1) * (Math.PI / 2 - Math.abs(shown));
+	return turned ? -slope : slope;
 }
 
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
@@ -151,7 +191,7 @@ function readAmounts<V extends number | number[]>(
 	input: QuantityInput,
 	typed: string,
 	system: UnitSystem,
-	read: (typed: string, unit: Unit) => Typed<V> | Refused<V>,
+	read: ReadsAmounts<V>,
 ): Read<V> | Unread {
 	const shown = input.quantity.shown[system];
 	const found = read(typed, shown.unit);
@@ -224,9 +264,15 @@ export function readingOf(
 	{ entries, system }: Pick<Job, 'entries' | 'system'>,
 ): Reading {
 	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
-	return entry
-		? readingOfEntry(input, entry, system, readTyped(input, entry.typed, entry.system))
-		: untouched(input);
+	return entry ? readingOfEntry(input, entry, system, readEntryOf(input, entry)) : untouched(input);
+}
+
+/** What is made of what is typed in an entry, or was held of it. */
+function readEntryOf(
+	input: InputCell,
+	{ typed, system, gauge }: Omit<Entry, 'held'>,
+): ReturnType<typeof readTyped> {
+	return readTyped(input, typed, system, gauge);
 }
 
 /** How an input stands in which nothing is typed. */
@@ -247,7 +293,7 @@ function readingOfEntry(
 	if ('value' in read) {
 		return { ...read, ...understoodIn(read, shown), standing: standingOf(entry) };
 	}
-	const held = entry.held && readTyped(input, entry.held.typed, entry.held.system);
+	const held = entry.held && readEntryOf(input, entry.held);
 	const inForce: Reading =
 		held && 'value' in held && entry.held
 			? {
@@ -304,7 +350,8 @@ export function fieldText(
 	{ value, plusMinus, problem }: Reading,
 	system: UnitSystem,
 ): string {
-	if (entry && (entry.system === system || problem)) return entry.typed;
+	// What a dial showed reads the same in either system, and would mean another slope as an amount.
+	if (entry && (entry.system === system || entry.gauge || problem)) return entry.typed;
 	const shown = shownFor(input, system);
 	const inWords = (each: Value): string =>
 		typeof each === 'number' && shown ? readingNumber(each, shown) : String(each);
@@ -316,23 +363,26 @@ export function fieldText(
 /**
  * What follows when something else is typed in a field: the entry, which keeps the last one that could be
  * read, and how the input stands then. What is typed is read once for both.
+ * @param gauge of the job, where its dial is typed in the fields that are read off one
  */
 export function typedInto(
 	input: InputCell,
 	before: Entry | undefined,
 	typed: string,
 	system: UnitSystem,
+	gauge?: Gauge,
 ): { readonly entry: Entry; readonly reading: Reading } {
-	const read = readTyped(input, typed, system);
+	const onDial = gauge && 'dial' in input && input.dial ? { gauge } : {};
+	const read = readTyped(input, typed, system, gauge);
 	const held = 'value' in read ? undefined : lastReadable(input, before);
-	const entry: Entry = { typed, system, from: 'person', ...(held && { held }) };
+	const entry: Entry = { typed, system, from: 'person', ...onDial, ...(held && { held }) };
 	return { entry, reading: readingOfEntry(input, entry, system, read) };
 }
 
 function lastReadable(input: InputCell, before: Entry | undefined): Entry['held'] {
-	return before && 'value' in readTyped(input, before.typed, before.system)
-		? { typed: before.typed, system: before.system, from: before.from }
-		: before?.held;
+	if (!before || !('value' in readEntryOf(input, before))) return before?.held;
+	const { held: _held, ...last } = before;
+	return last;
 }
 
 /** The entry that follows when something else is typed in a field. */
@@ -341,6 +391,7 @@ export function nextEntry(
 	before: Entry | undefined,
 	typed: string,
 	system: UnitSystem,
+	gauge?: Gauge,
 ): Entry {
-	return typedInto(input, before, typed, system).entry;
+	return typedInto(input, before, typed, system, gauge).entry;
 }

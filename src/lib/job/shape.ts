@@ -4,7 +4,15 @@
  * schema library costs more than all else of a job.
  */
 import { unitSystems } from '../units/quantities.ts';
-import { isPageId, origins, type Entry, type Job, type KitOption, type OwnPage } from './job.ts';
+import {
+	isPageId,
+	origins,
+	type Entry,
+	type Gauge,
+	type Job,
+	type KitOption,
+	type OwnPage,
+} from './job.ts';
 
 /** What was found is no job; `where` is the path to the part that is missing or wrong. */
 export class NotAJob extends Error {
@@ -64,12 +72,21 @@ function optional<K extends string, T>(
 	return found === undefined ? {} : ({ [name]: of(found, [...where, name]) } as { [key in K]: T });
 }
 
+const gauge: Reader<Gauge> = (found, where) => {
+	const { onWall, turned } = fieldsOf(found, where);
+	if (onWall !== 0 && onWall !== 90) throw new NotAJob([...where, 'onWall']);
+	if (typeof turned !== 'boolean') throw new NotAJob([...where, 'turned']);
+	return { onWall, turned };
+};
+
 const plainEntry: Reader<Omit<Entry, 'held'>> = (found, where) => {
-	const { typed, system, from } = fieldsOf(found, where);
+	const fields = fieldsOf(found, where);
+	const { typed, system, from } = fields;
 	return {
 		typed: text(typed, [...where, 'typed']),
 		system: oneOf(unitSystems)(system, [...where, 'system']),
 		from: oneOf(origins)(from, [...where, 'from']),
+		...optional(fields, 'gauge', gauge, where),
 	};
 };
 
@@ -121,6 +138,7 @@ export function jobFrom(found: unknown, id: string): Job {
 		...optional(job, 'workbookHash', text, where),
 		...optional(job, 'scenario', text, where),
 		system: oneOf(unitSystems)(job['system'], [...where, 'system']),
+		...optional(job, 'gauge', gauge, where),
 		block: block(job['block'], [...where, 'block']),
 		entries: record(entry)(job['entries'], [...where, 'entries']),
 		...optional(job, 'options', list(option), where),

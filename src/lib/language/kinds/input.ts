@@ -1,5 +1,6 @@
 /** `input`: one asked-for value. */
 import { z } from 'zod';
+import { angle, sameDimension } from '../../units/dimension.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem, Type, Value } from '../types.ts';
@@ -39,6 +40,8 @@ const shape = z.strictObject({
 	starts_as: nameShape.optional(),
 	sensible: z.string().optional(),
 	limits: z.string().optional(),
+	/** How a slope is read with a gauge: on a face square to the shaft, or along it. */
+	dial: z.enum(['face', 'along']).optional(),
 	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
 	part: z.boolean().optional(),
 	/** A figure that can be taken over as the entry, such as the mean of readings. */
@@ -79,6 +82,8 @@ export type InputCell = InputBase &
 				readonly assumedPlusMinus?: number;
 				readonly sensible?: Range;
 				readonly limits?: Range;
+				/** How a slope is read with a gauge: on a face square to the shaft, or along it. */
+				readonly dial?: 'face' | 'along';
 		  }
 		| { readonly asks_for: 'choice'; readonly choices: Readonly<Record<string, string>> }
 		| { readonly asks_for: 'text' | 'date' }
@@ -223,6 +228,9 @@ function askForQuantity(asking: Asking, quantities: Quantities): InputCell | und
 	const plusMinus =
 		written.plus_minus === undefined ? 0 : (amount(written.plus_minus, 'plus_minus') ?? 0);
 	if (plusMinus < 0) say('“plus_minus” is a size; write it without a sign.', 'plus_minus');
+	if (written.dial !== undefined && !sameDimension(quantity.dimension, angle)) {
+		say('Only an angle is read off the “dial” of a gauge.', 'dial');
+	}
 	const value = defaultOf(asking, amount, limits);
 	const assumedPlusMinus = assumedOf(asking, amount);
 	const repeat = repeatOf(asking, amount, plusMinus);
@@ -237,6 +245,7 @@ function askForQuantity(asking: Asking, quantities: Quantities): InputCell | und
 		...(assumedPlusMinus !== undefined && { assumedPlusMinus }),
 		...(sensible && { sensible }),
 		...(limits && { limits }),
+		...(written.dial !== undefined && { dial: written.dial }),
 	};
 }
 
