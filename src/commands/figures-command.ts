@@ -10,6 +10,7 @@ import {
 	valueInWords,
 	type Figures,
 } from '../lib/answers/figures.ts';
+import { failureInWords } from '../lib/answers/failures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
 import { checksOf } from '../lib/engine/checks.ts';
@@ -166,13 +167,24 @@ function answerTo(workbook: Workbook, wish: Wish): Answer {
 	};
 }
 
+/** The whole sentence stands where it began; what hangs on that says so in short. */
+function whyNot({ slot, id }: Node, { graph, run, system }: Figures): string {
+	const failure = run.failure(slot);
+	const [from] = failure?.from ?? [];
+	if (!failure || failure.why !== 'out of range' || from === id || from === undefined) {
+		return failure ? failureInWords(failure, system) : '';
+	}
+	return `Not known until this is put right: ${graph.byId.get(from)?.label ?? from}.`;
+}
+
 function figureAsJson(node: Node, { figures, plusMinus }: Answer): object {
 	const { quantities, system, run } = figures;
 	const value = run.value(node.slot);
 	const shown = shownForNode(node, quantities, system);
 	const unit = shown?.unit.name ?? '';
 	if (value === undefined) {
-		const why = run.failure(node.slot)?.message ?? 'no value';
+		const failure = run.failure(node.slot);
+		const why = failure ? failureInWords(failure, system) : 'no value';
 		return { value: null, unit, si: null, plus_minus: null, why };
 	}
 	const size = shown?.unit.size ?? 1;
@@ -195,7 +207,7 @@ function asJson(answer: Answer): string {
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
-			? { name: cell.name, level: 'unknown', text: found.failure.message }
+			? { name: cell.name, level: 'unknown', text: failureInWords(found.failure, figures.system) }
 			: { name: cell.name, level: levelOf(found), text: `${found.text} ${found.do}`.trim() };
 	});
 	const byName = Object.fromEntries(nodes.map((node) => [node.id, figureAsJson(node, answer)]));
@@ -211,14 +223,14 @@ function asText({ figures, plusMinus, nodes, checks }: Answer): string {
 		const sure = plusMinus[node.slot];
 		const text =
 			value === undefined
-				? `— ${run.failure(node.slot)?.message ?? ''}`
+				? `— ${whyNot(node, figures)}`
 				: `${valueInWords(node, value, figures).padStart(14)}${sure && shown ? `  ${showPlusMinus(sure.size, shown)}` : ''}`;
 		return `${node.id.padEnd(wide)}  ${text}`;
 	});
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
-			? `${cell.label}: — ${found.failure.message}`
+			? `${cell.label}: — ${failureInWords(found.failure, system)}`
 			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	return [...lines, '', ...said].join('\n');
