@@ -47,12 +47,21 @@ export function namesIn({ gives, asks, mentions }: Cell): string[] {
 	return [...gives, ...mentions].map(({ name }) => name).concat(asks.map(({ id }) => id));
 }
 
-/** Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures. */
-export function figuresInSight(workbook: Workbook, page: string): readonly number[] {
-	const cells = cellsOf(workbook).filter((cell) => cell.page === page);
+/**
+ * Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures.
+ * @param also names of figures and checks that are in sight beside
+ */
+export function figuresInSight(
+	workbook: Workbook,
+	page: string,
+	also: readonly string[] = [],
+): readonly number[] {
+	const cells = cellsOf(workbook).filter(
+		(cell) => cell.page === page || (cell.kind === 'check' && also.includes(cell.name)),
+	);
 	const named = cells.flatMap(({ gives, mentions }) => [...gives, ...mentions]);
 	const { byId } = workbook.graph;
-	const names = new Set([...workbook.standing, ...named.map(({ name }) => name)]);
+	const names = new Set([...workbook.standing, ...also, ...named.map(({ name }) => name)]);
 	const slots = [...names].flatMap((name) => byId.get(name)?.slot ?? []);
 	// A check is weighed by the ± of what its conditions look at.
 	const weighed = cells.flatMap(({ kind, asks }) =>

@@ -118,7 +118,11 @@ export class OpenJob {
 	);
 	/** What that gives. */
 	#given: edits.Entries = $derived(this.scenario ? scenarioEntries(this.scenario) : {});
-	#inSight: readonly number[] = $derived.by(() => figuresInSight(this.workbook, this.page));
+	/** Names of figures and checks that are in sight beside the sheet's own. */
+	alsoInSight: readonly string[] = $state.raw([]);
+	#inSight: readonly number[] = $derived.by(() =>
+		figuresInSight(this.workbook, this.page, this.alsoInSight),
+	);
 
 	/** The figures as they are now, at once; reading it follows every change. */
 	readonly figures: Figures = $derived.by(() => {

@@ -16,6 +16,7 @@ import type { Mention, Problem, Type } from './types.ts';
 import {
 	cellsOf,
 	type Depth,
+	type Errand,
 	type Page,
 	type PagePart,
 	type Scenario,
@@ -29,6 +30,7 @@ export interface Packed {
 	readonly title: string;
 	readonly summary: string;
 	readonly standing: readonly string[];
+	readonly errands: readonly Errand[];
 	readonly cautions: readonly string[];
 	readonly quantities: readonly PackedQuantity[];
 	readonly pages: readonly PackedPage[];
@@ -83,10 +85,10 @@ interface PackedCell {
 
 /** Packs all of a workbook but its words. */
 export function pack(workbook: Workbook): Packed {
-	const { id, title, summary, standing, cautions, scenarios, problems, graph } = workbook;
+	const { id, title, summary, standing, cautions, errands, scenarios, problems, graph } = workbook;
 	const cells = new Map(cellsOf(workbook).map((cell, index) => [cell, index]));
 	return {
-		...{ id, title, summary, standing, cautions, scenarios, problems },
+		...{ id, title, summary, standing, cautions, errands, scenarios, problems },
 		quantities: [...workbook.quantities.values()].map(({ name, dimension, shown }) => ({
 			name,
 			dimension,
@@ -128,14 +130,14 @@ export function packWords({ parts, stories }: Page): PackedWords {
  * @param trade what it was read with
  */
 export function unpack(packed: Packed, trade: Trade): Workbook {
-	const { id, title, summary, standing, cautions, scenarios, problems } = packed;
+	const { id, title, summary, standing, cautions, errands, scenarios, problems } = packed;
 	const quantities: Quantities = new Map(
 		packed.quantities.map((each) => [each.name, unpackQuantity(each)]),
 	);
 	const pages = packed.pages.map((page) => unpackPage(page, quantities));
 	const functions = functionTableOf(trade.functions);
 	return {
-		...{ id, title, summary, standing, cautions, scenarios, problems, quantities, pages },
+		...{ id, title, summary, standing, cautions, errands, scenarios, problems, quantities, pages },
 		graph: unpackGraph(packed.nodes, packed.order, cellsOf({ pages }), functions),
 	};
 }

@@ -15,7 +15,8 @@ import type { Trade } from './trade.ts';
 import type { Formula } from './tree.ts';
 import type { Mention, Problem, SourceText } from './types.ts';
 import { readHead, readQuantities, type WorkbookHead } from './workbook-head.ts';
-import type { Page, PagePart, Section, Workbook } from './workbook.ts';
+import type { Errand, Page, PagePart, Section, Workbook } from './workbook.ts';
+import type { YamlFound } from './yaml.ts';
 
 type ProseMention = Mention & { readonly page: string };
 
@@ -106,12 +107,19 @@ export class WorkbookReader {
 		const mentions = [...pages, ...scenarios].flatMap((read) => read.mentions);
 		this.formulasBefore = this.formulas;
 		this.formulas = new Map();
-		const graph = buildGraph(cells, [...mentions, ...standing], this.functions, this.formulaOf);
+		const errands = errandsOf(head, place);
+		const graph = buildGraph(
+			cells,
+			[...mentions, ...standing, ...errands.mentions],
+			this.functions,
+			this.formulaOf,
+		);
 		return {
 			id,
 			title: head.title,
 			summary: head.summary,
 			standing: head.standing,
+			errands: errands.list,
 			cautions: head.cautions,
 			quantities,
 			pages: this.withStories(pages, scenarios),
@@ -119,6 +127,7 @@ export class WorkbookReader {
 			graph,
 			problems: inReadingOrder(head.pages, [
 				...missing,
+				...errandProblems(head, place),
 				...[...pages, ...scenarios].flatMap((read) => read.problems),
 				...cells.flatMap((cell) => unknownPages(cell, head.pages)),
 				...scenarios.flatMap((read) => storyProblems(read, head.pages)),
@@ -346,4 +355,43 @@ function mentionsInProse(
 /** The same text with what stands in backquotes blanked, so that places stay. */
 function withoutCode(token: Token): string {
 	return token.raw.replace(/`[^`]*`/g, (code) => code.replace(/[^\n]/g, ' '));
+}
+
+/** The errands of a workbook, and the names they speak of. */
+function errandsOf(
+	{ errands = [] }: WorkbookHead,
+	place: YamlFound<unknown>['place'],
+): { readonly list: readonly Errand[]; readonly mentions: readonly ProseMention[] } {
+	const mentions = errands.flatMap(({ ask, answer, checks = [] }, index): ProseMention[] => {
+		const named = (
+			field: string,
+			names: readonly string[],
+			must: ProseMention['must'],
+		): ProseMention[] =>
+			names.map((name, at) => ({
+				name,
+				at: place(['errands', index, field, at]),
+				must,
+				page: 'workbook.yaml',
+			}));
+		return [
+			...named('ask', ask, 'entry'),
+			...named('answer', answer, 'any'),
+			...named('checks', checks, 'check'),
+		];
+	});
+	return { list: errands.map((each) => ({ ...each, checks: each.checks ?? [] })), mentions };
+}
+
+/** An errand goes on at a page that there is. */
+function errandProblems(
+	{ errands = [], pages }: WorkbookHead,
+	place: YamlFound<unknown>['place'],
+): Problem[] {
+	return errands.flatMap(({ then }, index) => {
+		if (pages.includes(then)) return [];
+		const { line, column } = place(['errands', index, 'then']);
+		const message = `There is no page “${then}” in this workbook.${nearest(then, pages)}`;
+		return [{ message, page: 'workbook.yaml', cell: '', line, column }];
+	});
 }

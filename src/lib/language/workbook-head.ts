@@ -26,6 +26,23 @@ const workbookShape = z.strictObject({
 	standing: z.array(nameShape),
 	/** Stand on every page. */
 	cautions: z.array(z.string().min(1)),
+	/** What a person may come for: what each asks, one after the other, and what it answers. */
+	errands: z
+		.array(
+			z.strictObject({
+				id: z.string().regex(/^[a-z][a-z0-9-]*$/),
+				title: z.string().min(1),
+				/** What it takes, in a few words. */
+				about: z.string().min(1),
+				ask: z.array(nameShape),
+				answer: z.array(nameShape),
+				/** Names of check cells that say what the answer means. */
+				checks: z.array(nameShape).optional(),
+				/** The page that goes on from there. */
+				then: z.string(),
+			}),
+		)
+		.optional(),
 	quantities: z.record(
 		z.string(),
 		z.strictObject({

@@ -56,6 +56,22 @@ export interface Scenario {
 		| undefined;
 }
 
+/** What a person may come for. */
+export interface Errand {
+	readonly id: string;
+	readonly title: string;
+	/** What it takes, in a few words. */
+	readonly about: string;
+	/** Names of the inputs it asks for, in order. */
+	readonly ask: readonly string[];
+	/** Names of the figures that answer it. */
+	readonly answer: readonly string[];
+	/** Names of the checks that say what the answer means. */
+	readonly checks: readonly string[];
+	/** Id of the page that goes on from there. */
+	readonly then: string;
+}
+
 export interface Workbook {
 	/** Name of its folder. */
 	readonly id: string;
@@ -65,6 +81,8 @@ export interface Workbook {
 	readonly standing: readonly string[];
 	/** Stand on every page. */
 	readonly cautions: readonly string[];
+	/** What a person may come for, in the order it is offered. */
+	readonly errands: readonly Errand[];
 	readonly quantities: Quantities;
 	readonly pages: readonly Page[];
 	/** The first is shown first. */
