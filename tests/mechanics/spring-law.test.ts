@@ -21,10 +21,20 @@ import {
 	drawing,
 	drawnJobs,
 	drawnTrucks,
-	springLawRows,
+	referenceFigures,
+	springRows,
 	springSpread,
-} from './accuracy/spring-law.ts';
-import { degree, inch, pound, truckA, truckB, type Layout } from './accuracy/spring.ts';
+} from './accuracy/spring.ts';
+import {
+	degree,
+	inch,
+	layouts,
+	pound,
+	truckA,
+	truckB,
+	type Layout,
+	type Truck,
+} from './accuracy/layouts.ts';
 import { exactAfter, exactAtArch, exactAtRise, exactLeaf } from './exact-leaf.ts';
 
 /** A reference layout at its baseline, and what it is made of. */
@@ -62,7 +72,7 @@ function sentenceOf(call: () => unknown): string {
 }
 
 describe('accuracy', () => {
-	for (const { figure, against, error, unit, held } of springLawRows()) {
+	for (const { figure, against, error, unit, held } of springRows()) {
 		it(`${figure}: within ${held} ${unit} of ${against}`, () => {
 			expect(error).toBeGreaterThan(0);
 			expect(error).toBeLessThanOrEqual(held);
@@ -545,5 +555,71 @@ describe('the cost', () => {
 		expect(poses[Math.floor(poses.length / 2)]).toBeLessThanOrEqual(10);
 		expect(poses[Math.floor(0.99 * poses.length)]).toBeLessThanOrEqual(20);
 		expect(each[Math.floor(each.length / 2)]).toBeLessThanOrEqual(5);
+	});
+});
+
+describe('common practice, no source', () => {
+	// Invented: a leaf near 54 in, its seat ahead of the middle, a hanging shackle near upright.
+	const truck = (arch: number, eyeToPivot: number): Truck => ({
+		...truckA,
+		layout: {
+			...truckA.layout,
+			front: 22,
+			rear: 32,
+			arch,
+			eyeToPivot,
+			pivotUp: 5,
+			load: 900,
+		},
+	});
+
+	it('a front eye raised until the rear is 3½ in lower turns the pinion about 8° nose-up', () => {
+		for (const [arch, eyeToPivot] of [
+			[1, 54],
+			[2, 53.8],
+			[3, 53.5],
+		] as const) {
+			const job = truck(arch, eyeToPivot);
+			const figures = referenceFigures(job, { eyeRaise: 6 }, []);
+			expect(figures.rearDrop).toBeGreaterThan(3.25);
+			expect(figures.rearDrop).toBeLessThan(3.75);
+			const toFloor = figures.pinionSlope - job.pinionSlope;
+			expect(toFloor).toBeGreaterThan(7.5);
+			expect(toFloor).toBeLessThan(8.5);
+			expect(figures.rakeChange).toBeGreaterThan(1.5);
+			expect(figures.rakeChange).toBeLessThan(2);
+			const shorter = job.shaftLength - figures.shaftLength;
+			expect(shorter).toBeGreaterThan(0.5);
+			expect(shorter).toBeLessThan(1.25);
+			const wedged = referenceFigures(job, { eyeRaise: 6, wedge: -6 }, []);
+			const back = wedged.pinionSlope - job.pinionSlope;
+			expect(Math.abs(back)).toBeGreaterThan(1);
+			expect(Math.abs(back)).toBeLessThan(2.25);
+		}
+	});
+
+	it('the front eye up tips nose-up, the rear eye up nose-down, and both lower the truck', () => {
+		for (const layout of layouts) {
+			const job = { ...truckA, layout };
+			const front = referenceFigures(job, { eyeRaise: 2 }, []);
+			expect(front.pinionTurn).toBeGreaterThan(1);
+			expect(front.rearDrop).toBeGreaterThan(0.5);
+			const rear = referenceFigures(job, { pivotRaise: 2 }, []);
+			expect(rear.pinionTurn).toBeLessThan(-1);
+			expect(rear.rearDrop).toBeGreaterThan(0.5);
+		}
+	});
+
+	it('a longer standing shackle tips nose-down and lowers, a longer hanging one raises', () => {
+		for (const layout of layouts) {
+			const longer = referenceFigures({ ...truckA, layout }, { shackleLonger: 1.5 }, []);
+			if (layout.stands) {
+				expect(longer.pinionTurn).toBeLessThan(-0.5);
+				expect(longer.rearDrop).toBeGreaterThan(0.25);
+			} else {
+				expect(longer.pinionTurn).toBeGreaterThan(0.5);
+				expect(longer.rearDrop).toBeLessThan(-0.25);
+			}
+		}
 	});
 });

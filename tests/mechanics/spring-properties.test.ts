@@ -26,7 +26,7 @@ import {
 } from '../../src/lib/mechanics/spring-pose.ts';
 import { droopEnd, springAtRise } from '../../src/lib/mechanics/spring-travel.ts';
 import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
-import { degree, inch, pound } from './accuracy/spring.ts';
+import { degree, inch, pound } from './accuracy/layouts.ts';
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 

@@ -1,5 +1,17 @@
-/** How the axle is fitted to its spring: on which side, how far, and what lies between. SI. */
+/**
+ * How the axle is fitted to its spring: on which side, how far, and what lies between. Frame axes as in
+ * leaf-spring.ts; SI.
+ */
 import { finite, positive, within } from './out-of-range.ts';
+
+/** Where an axle is and how far it is turned. */
+export interface AxlePlace {
+	/** Axle centre, frame axes, m. */
+	x: number;
+	z: number;
+	/** Seat turn and wedge together, radians, positive nose-up. */
+	turn: number;
+}
 
 /** The axle on its spring seat. */
 export interface AxleFit {

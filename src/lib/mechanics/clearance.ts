@@ -2,7 +2,7 @@
  * What the axle, the tyre, the shock and the hose have left to move. SI: metres.
  * Axle rise: of the axle centre in the frame, up positive; a drop of the truck is a rise of the axle.
  */
-import type { AxlePlace } from './axle.ts';
+import type { AxlePlace } from './axle-fit.ts';
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
 
 /** Room above the axle after a drop, m. Negative: the parts overlap by that much. */

@@ -2,7 +2,7 @@
  * The driveshaft between the transmission joint and the pinion joint, in the side view.
  * Slope: positive where the line runs down toward the rear. Frame axes, SI.
  */
-import type { AxlePlace } from './axle.ts';
+import type { AxlePlace } from './axle-fit.ts';
 import { finite, positive, within } from './out-of-range.ts';
 
 /** A joint centre in frame axes, m. */

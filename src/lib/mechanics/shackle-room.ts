@@ -11,16 +11,9 @@
  * more bend moves the axle a tenth of what it does at rest, some hundredths of an inch short; in line at
  * 5 degrees from it, which is no more than a bushing gives. SI.
  */
-import type { SpringMount } from './leaf-spring.ts';
+import { greatestBend, type SpringMount } from './leaf-spring.ts';
 import { bracketedRoot } from './root.ts';
-import {
-	bearingAt,
-	greatestBend,
-	keptPose,
-	lastPose,
-	poseAt,
-	type SpringPlace,
-} from './spring-pose.ts';
+import { bearingAt, keptPose, lastPose, poseAt, type SpringPlace } from './spring-pose.ts';
 import { shackleAngle } from './shackle.ts';
 
 /** How far axle and shackle may go from rest. */

@@ -2,11 +2,11 @@
  * The spring at rest: as it was measured, and after a job. The law stands in spring-pose.ts, axes and
  * signs too. SI.
  */
-import type { AxlePlace } from './axle.ts';
-import type { AxleFit } from './axle-fit.ts';
+import type { AxleFit, AxlePlace } from './axle-fit.ts';
 import {
 	archOfCurvature,
 	curvatureOfArch,
+	greatestBend,
 	leafSpring,
 	type LeafSpring,
 	type SpringMount,
@@ -23,7 +23,6 @@ import {
 import {
 	bearingAt,
 	bearingOf,
-	greatestBend,
 	holds,
 	keptPose,
 	lastPose,

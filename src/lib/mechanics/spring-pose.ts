@@ -21,7 +21,7 @@
  * belongs to the pose last looked at stands in `at`.
  */
 import type { AxleFit } from './axle-fit.ts';
-import type { LeafSpring, SpringMount } from './leaf-spring.ts';
+import { greatestBend, type LeafSpring, type SpringMount } from './leaf-spring.ts';
 
 /** A spring on its mount with the axle on it, at rest or in travel. Places in frame axes, m. */
 export interface SpringPlace {
@@ -179,9 +179,7 @@ export const lastPose: Readonly<typeof at> = at;
 /** How often the law was asked for a pose since the program began, and the passes that took. For a bench. */
 export const posesTaken = { poses: 0, passes: 0 };
 
-/** A leaf bent into more than a half circle is not a truck's spring any more. */
-export const greatestBend = Math.PI;
-/** Nor is one whose halves differ by more than this over its length, radians. */
+/** A spring whose halves differ by more than this over its length, radians. */
 const greatestDifference = 3;
 /** How near the difference must come, over the leaf's length, radians. */
 const nearEnough = 1e-12;

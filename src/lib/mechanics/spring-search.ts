@@ -1,5 +1,6 @@
 /** The pose in which a spring carries a load, holds its axle at a height, or has an arch. SI. */
-import { greatestBend, lastPose, poseAt, type Bearing } from './spring-pose.ts';
+import { greatestBend } from './leaf-spring.ts';
+import { lastPose, poseAt, type Bearing } from './spring-pose.ts';
 import { bracketedRoot } from './root.ts';
 
 /** Which number of a pose is looked for. */

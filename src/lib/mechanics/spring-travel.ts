@@ -2,17 +2,11 @@
  * The spring in bump and droop, with the frame turned as it is at rest. The law stands in
  * spring-pose.ts, axes and signs too. SI.
  */
+import { greatestBend } from './leaf-spring.ts';
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
 import { bracketedRoot } from './root.ts';
 import { shackleRoom } from './shackle-room.ts';
-import {
-	bearingAt,
-	greatestBend,
-	keptPose,
-	lastPose,
-	type Bearing,
-	type SpringPlace,
-} from './spring-pose.ts';
+import { bearingAt, keptPose, lastPose, type Bearing, type SpringPlace } from './spring-pose.ts';
 import { carriesAt, settle, settleQuickly } from './spring-search.ts';
 
 /**

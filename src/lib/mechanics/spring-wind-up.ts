@@ -2,8 +2,9 @@
  * Wind-up by the spring's own law: torque at the wheels turns the axle on its springs, and the push of
  * the tyres, at the height of its centre, bends them too. The law stands in spring-pose.ts. SI.
  */
+import { greatestBend } from './leaf-spring.ts';
 import { OutOfRange, plain, within } from './out-of-range.ts';
-import { bearingAt, greatestBend, holds, keptPose, type SpringPlace } from './spring-pose.ts';
+import { bearingAt, holds, keptPose, type SpringPlace } from './spring-pose.ts';
 import { settle } from './spring-search.ts';
 
 /**

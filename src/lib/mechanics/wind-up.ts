@@ -1,28 +1,12 @@
 /**
- * Wind-up: how far torque at the wheels turns the axle on its springs, and what that does to the joints.
- * Torque that drives the truck forward is positive and tips the pinion nose-up. SI: N·m, N, kg, m, rad.
+ * The torque that winds a driven axle up: what holds a speed, what the tyres hold, what the engine gives.
+ * Torque that drives the truck forward is positive. How far it winds the springs: spring-wind-up.ts.
+ * SI: N·m, N, kg, m.
  */
-import { driveshaftBetween, pinionJoint, transmissionJoint } from './driveshaft.ts';
-import { OutOfRange, plain, plainAngle, plainLength, within } from './out-of-range.ts';
-import { checkDirection, operatingAngle } from './universal-joint.ts';
+import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
 
 /** Standard gravity, m/s². NIST SP 811. */
 const gravity = 9.80665;
-
-/** Beyond this turn no leaf spring follows a straight line any more. */
-const greatestClimb = Math.PI / 4;
-
-/** The driveline with the axle wound up. Angles in radians. */
-export interface WoundUp {
-	/** Slopes, positive down toward the rear. */
-	shaftSlope: number;
-	pinionSlope: number;
-	/** Operating angles. */
-	front: number;
-	rear: number;
-	/** Rear less front. */
-	mismatch: number;
-}
 
 /** The torque an axle can be made to see, and what sets it. */
 export interface HardestTorque {
@@ -34,43 +18,6 @@ export interface HardestTorque {
 
 function checkTyre(tyreRadius: number): void {
 	within('The loaded tyre radius', tyreRadius, 0.1, 1.5, 'm');
-}
-
-function checkTorque(torque: number): void {
-	within('The torque at the wheels', torque, -1e6, 1e6, 'N·m');
-}
-
-/**
- * Pinion climb under torque, radians, nose-up positive: torque at the wheels / (2 k_θ), both springs.
- * That is for torque alone; a truck that pulls climbs seatTorqueShare times as far.
- * @param wheelTorque at both wheels together, N·m
- * @param stiffness of one spring, N·m/rad: windUpStiffness in leaf-spring.ts
- * @throws OutOfRange beyond 45°, where the springs would be wrapped up
- */
-export function pinionClimb(wheelTorque: number, stiffness: number): number {
-	checkTorque(wheelTorque);
-	within('The wind-up stiffness of one spring', stiffness, 1, 1e9, 'N·m/rad');
-	const climb = wheelTorque / (2 * stiffness);
-	if (Math.abs(climb) > greatestClimb) {
-		throw new OutOfRange(
-			`A torque of ${plain(wheelTorque)} N·m at the wheels would wind these springs up by ${plainAngle(climb)}, and no spring follows past ${plainAngle(greatestClimb)}. Check the torque and the leaf rate, or think of a traction bar.`,
-		);
-	}
-	return climb;
-}
-
-/**
- * What the spring seats take of the torque at the wheels while the tyres push the truck, as a share of
- * it. Axle and wheels as one free body: the push at the floor has the whole height from floor to seat as
- * its lever about the seat, and a tyre radius of that is the torque at the wheels. So it is a fifth more
- * with the springs some 3 in over the axle, and as much less once they are under it.
- * @param tyreRadius loaded, m
- * @param seatToAxle axle centre above the seat, m; negative when the spring lies over the axle
- */
-export function seatTorqueShare(tyreRadius: number, seatToAxle: number): number {
-	checkTyre(tyreRadius);
-	within('The distance from seat to axle centre', seatToAxle, -10, 10, 'm');
-	return (tyreRadius - seatToAxle) / tyreRadius;
 }
 
 /**
@@ -177,48 +124,4 @@ export function hardestTorque(grip: number, engine: number): HardestTorque {
 	within('The torque the tyres hold', grip, 0, 1e8, 'N·m');
 	within('The torque the engine gives', engine, 0, 1e8, 'N·m');
 	return { torque: Math.min(grip, engine), gripLimited: grip < engine };
-}
-
-/**
- * The driveline with the pinion climbed about the axle centre and the transmission held. The pinion
- * joint rises with its nose, so the shaft's slope changes too. Left out: a leaf shorter in front also
- * lets its seat sink under torque, a b (b² − a²)/(a³ + b³) for each radian; on halves of 24 and 30 in
- * that is 0.1 in a degree.
- * @param transmissionSlope radians, positive down toward the rear, as all slopes
- * @param shaftSlope at rest
- * @param pinionSlope at rest
- * @param shaftLength joint centre to joint centre, m
- * @param pinionReach joint centre ahead of the axle centre along the pinion, m
- * @param pinionRise joint centre above the axle centre, square to the pinion, m
- * @param climb from pinionClimb, radians, nose-up positive
- */
-export function drivelineUnderTorque(
-	transmissionSlope: number,
-	shaftSlope: number,
-	pinionSlope: number,
-	shaftLength: number,
-	pinionReach: number,
-	pinionRise: number,
-	climb: number,
-): WoundUp {
-	for (const slope of [transmissionSlope, shaftSlope, pinionSlope]) checkDirection(slope);
-	within('The driveshaft length', shaftLength, 0.01, 100, 'm');
-	within('The pinion reach', pinionReach, -10, 10, 'm');
-	within('The pinion rise', pinionRise, -10, 10, 'm');
-	within('The pinion climb', climb, -greatestClimb, greatestClimb, 'rad');
-	const axle = { x: 0, z: 0, turn: 0 };
-	const before = pinionJoint(axle, pinionReach, pinionRise, pinionSlope);
-	const after = pinionJoint(axle, pinionReach, pinionRise, pinionSlope + climb);
-	const transmission = transmissionJoint(before, shaftLength, shaftSlope);
-	// With no climb the shaft keeps its slope to the last bit.
-	const shaft = climb === 0 ? { slope: shaftSlope } : driveshaftBetween(transmission, after);
-	const front = operatingAngle(transmissionSlope, shaft.slope);
-	const rear = operatingAngle(shaft.slope, pinionSlope + climb);
-	return {
-		shaftSlope: shaft.slope,
-		pinionSlope: pinionSlope + climb,
-		front,
-		rear,
-		mismatch: rear - front,
-	};
 }

@@ -3,9 +3,10 @@
  * slopes that run down toward the rear run down to the right. Frame axes in metres become paper places
  * with x to the right (rearward) and y down.
  */
-import type { AxlePlace } from '../mechanics/axle.ts';
+import type { AxlePlace } from '../mechanics/axle-fit.ts';
 import type { JointPlace } from '../mechanics/driveshaft.ts';
-import type { SpringMount, SpringPose } from '../mechanics/leaf-spring.ts';
+import type { SpringMount } from '../mechanics/leaf-spring.ts';
+import type { SpringPlace } from '../mechanics/spring-pose.ts';
 import type {
 	Scene,
 	SceneCircle,
@@ -22,7 +23,7 @@ export type Place = ScenePlace;
 /** What a state is drawn from. Places in frame axes, m; turns in radians, nose-up positive. */
 export interface StateOfTruck {
 	readonly mount: SpringMount;
-	readonly spring: SpringPose;
+	readonly spring: SpringPlace;
 	readonly axle: AxlePlace;
 	readonly pinion: JointPlace;
 	readonly transmission: JointPlace;
@@ -47,8 +48,8 @@ export interface Elevation {
 	readonly floor: readonly [Place, Place];
 }
 
-/** Pieces the leaf is drawn in. */
-const pieces = 32;
+/** Pieces a half of the leaf is drawn in. */
+const pieces = 16;
 
 function onPaper(x: number, z: number): Place {
 	return { x: -x, y: -z };
@@ -57,25 +58,23 @@ function onPaper(x: number, z: number): Place {
 /** The lines of one state. */
 export function elevationOf(state: StateOfTruck): Elevation {
 	const { mount, spring, axle, pinion, transmission, tyre, rake } = state;
-	const { curvature, chord } = spring;
-	const along = {
-		x: (spring.rearEyeX - mount.eyeX) / chord,
-		z: (spring.rearEyeZ - mount.eyeZ) / chord,
-	};
-	const half = chord / 2;
-	/** How far the arc hangs below its chord, at a distance from the middle. */
-	const below = (fromMiddle: number): number => {
-		if (Math.abs(curvature) < 1e-9) return 0;
-		const deep = (at: number): number => Math.sqrt(Math.max(0, curvature ** -2 - at * at));
-		return Math.sign(curvature) * (deep(fromMiddle) - deep(half));
-	};
-	const leaf = Array.from({ length: pieces + 1 }, (_, piece) => {
-		const at = (piece / pieces) * chord;
-		const down = below(at - half);
+	const { leaf: halves, curvature, difference, seatTurn } = spring;
+	const ahead = curvature + (difference * halves.rear) / halves.length;
+	const behind = curvature - (difference * halves.front) / halves.length;
+	/** The main leaf so far ahead of the seat along it, or behind. */
+	const leafAt = (along: number): Place => {
+		const bend = (along > 0 ? ahead : behind) * along;
+		// Too little bend to divide by: the leaf is straight there.
+		const x = Math.abs(bend) < 1e-9 ? along : (along * Math.sin(bend)) / bend;
+		const z = Math.abs(bend) < 1e-9 ? 0 : (along * (1 - Math.cos(bend))) / bend;
 		return onPaper(
-			mount.eyeX + along.x * at - along.z * down,
-			mount.eyeZ + along.z * at + along.x * down,
+			spring.seatX + x * Math.cos(seatTurn) - z * Math.sin(seatTurn),
+			spring.seatZ + x * Math.sin(seatTurn) + z * Math.cos(seatTurn),
 		);
+	};
+	const leaf = Array.from({ length: 2 * pieces + 1 }, (_, piece) => {
+		const share = 1 - piece / pieces;
+		return leafAt(share * (share > 0 ? halves.front : halves.rear));
 	});
 	const floorAt = (x: number): Place =>
 		onPaper(x, axle.z - tyre / Math.cos(rake) - Math.tan(rake) * (x - axle.x));

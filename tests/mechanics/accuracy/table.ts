@@ -1,8 +1,7 @@
 /** One table of how far the mechanics are from the truths outside them. */
 import { rotatingRows } from './rotating.ts';
 import type { AccuracyRow } from './row.ts';
-import { springRows } from './spring.ts';
-import { springLawRows, springSpread, type SpreadRow } from './spring-law.ts';
+import { springRows, springSpread, type SpreadRow } from './spring.ts';
 import { standingRows } from './standing.ts';
 
 const number = (value: number): string => String(Number(value.toPrecision(2)));
@@ -62,8 +61,8 @@ export function spreadTable(rows: readonly SpreadRow[]): string {
 	);
 }
 
-/** The whole of it: spring, rotating parts, standing figures, and the spring's law case by case. */
+/** The whole of it: spring, rotating parts, standing figures, and the spring job by job. */
 export function accuracyTable(): string {
-	const rows = [...springLawRows(), ...springRows(), ...rotatingRows(), ...standingRows()];
+	const rows = [...springRows(), ...rotatingRows(), ...standingRows()];
 	return `${tableOf(rows)}\n\n${spreadTable(springSpread())}`;
 }

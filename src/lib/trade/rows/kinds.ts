@@ -1,15 +1,9 @@
 /** The kinds of values that rows of several subjects share, and the sources they share. */
-import type { AxlePlace } from '../../mechanics/axle.ts';
 import type { Driveshaft, JointPlace } from '../../mechanics/driveshaft.ts';
-import type { AxleFit } from '../../mechanics/axle-fit.ts';
+import type { AxleFit, AxlePlace } from '../../mechanics/axle-fit.ts';
 import type { SpringPlace } from '../../mechanics/spring-pose.ts';
 import type { Stance } from '../../mechanics/spring-at-rest.ts';
-import type {
-	LeafSpring,
-	SpringAtRest,
-	SpringMount,
-	SpringPose,
-} from '../../mechanics/leaf-spring.ts';
+import type { LeafSpring, SpringMount } from '../../mechanics/leaf-spring.ts';
 import { quantity, record } from '../../language/function-row.ts';
 
 export const number = quantity('number');
@@ -39,7 +33,7 @@ export const fit = record<AxleFit>('axle fit', {
 	wedge: ['wedge', angle, 'nose-up positive'],
 	wedge_thickness: ['wedgeThickness', length, 'at the centre bolt'],
 });
-const placeFields = {
+export const place = record<SpringPlace>('spring in its place', {
 	arch: ['arch', length, 'of the main leaf at the centre bolt, below the line through its eyes'],
 	chord: ['chord', length, 'eye to eye in a straight line'],
 	load: ['load', force, 'along the plumb through the axle centre'],
@@ -71,29 +65,9 @@ const placeFields = {
 		angle,
 		'of the axle in the frame, since where it is taken from, nose-up positive',
 	],
-} as const;
-export const place = record<SpringPlace>('spring in its place', placeFields);
+});
 export const stance = record<Stance>('stance', {
 	wheelbase: ['wheelbase', length, 'axle to axle along the frame'],
-});
-const poseFields = {
-	arch: ['arch', length, 'of the loaded main leaf, below the line through its eyes'],
-	chord: ['chord', length, 'eye to eye in a straight line'],
-	seat_forward: ['seatX', length, 'seat ahead of the stock front eye'],
-	seat_up: ['seatZ', length, 'seat above the stock front eye'],
-	seat_turn: ['seatTurn', angle, 'of the seat in the frame, nose-up positive'],
-	rear_eye_forward: ['rearEyeX', length, 'rear eye ahead of the stock front eye'],
-	rear_eye_up: ['rearEyeZ', length, 'rear eye above the stock front eye'],
-	shackle_lean: [
-		'shackleLean',
-		angle,
-		'of the shackle from upright, its spring end rearward positive',
-	],
-} as const;
-export const pose = record<SpringPose>('spring in travel', poseFields);
-export const rest = record<SpringAtRest>('spring at rest', {
-	...poseFields,
-	load: ['load', force, 'at the seat'],
 });
 export const axle = record<AxlePlace>('axle place', {
 	forward: ['x', length, 'axle centre ahead of the stock front eye'],

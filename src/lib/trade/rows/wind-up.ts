@@ -1,13 +1,11 @@
-/** Rows of wind-up: what torque at the wheels turns the axle by, and what that does to the joints. */
+/** Rows of the torque at the wheels that winds the axle up. */
 import {
 	axleLoadPulling,
-	drivelineUnderTorque,
 	engineWheelTorque,
 	gripTorque,
 	hardestTorque,
 	roadLoadTorque,
 	type HardestTorque,
-	type WoundUp,
 } from '../../mechanics/wind-up.ts';
 import {
 	flag,
@@ -16,15 +14,8 @@ import {
 	row,
 	type WorksheetFunction,
 } from '../../language/function-row.ts';
-import { angle, density, force, geometry, length, mass, number, speed, torque } from './kinds.ts';
+import { density, force, length, mass, number, speed, torque } from './kinds.ts';
 
-const woundUp = record<WoundUp>('driveline under torque', {
-	shaft_slope: ['shaftSlope', angle, 'down toward the rear positive'],
-	pinion_slope: ['pinionSlope', angle, 'down toward the rear positive'],
-	front: ['front', angle, 'operating angle of the front joint'],
-	rear: ['rear', angle, 'operating angle of the rear joint'],
-	mismatch: ['mismatch', angle, 'rear operating angle less front'],
-});
 const hardest = record<HardestTorque>('hardest torque', {
 	torque: ['torque', torque, 'at both wheels together'],
 	grip_limited: ['gripLimited', flag, 'whether the tyres let go before the engine is at its end'],
@@ -32,7 +23,6 @@ const hardest = record<HardestTorque>('hardest torque', {
 
 const tyreRadius = ['tyre_radius', length, 'loaded, axle centre to floor'] as const;
 const grip = ['grip', number, 'grip of tyre on road, as a share of the load on it'] as const;
-const slopeWords = 'down toward the rear positive';
 
 export const windUpFunctions: readonly WorksheetFunction[] = [
 	row({
@@ -113,24 +103,5 @@ export const windUpFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: hardest,
 		run: hardestTorque,
-	}),
-	row({
-		name: 'driveline_under_torque',
-		about:
-			'Slopes and joint angles with the pinion climbed about the axle and the transmission held.',
-		source: geometry,
-		example:
-			'driveline_under_torque(0.05 rad, 0.09 rad, 0.04 rad, 1.4 m, 0.24 m, 0.02 m, 0.06 rad)',
-		takes: [
-			['transmission_slope', angle, slopeWords],
-			['shaft_slope', angle, `at rest, ${slopeWords}`],
-			['pinion_slope', angle, `at rest, ${slopeWords}`],
-			['shaft_length', length, 'joint centre to joint centre at rest'],
-			['pinion_reach', length, 'joint ahead of the axle centre, along the pinion'],
-			['pinion_rise', length, 'joint above the axle centre, square to the pinion'],
-			['climb', angle, 'of the pinion, nose-up positive'],
-		],
-		gives: woundUp,
-		run: drivelineUnderTorque,
 	}),
 ];
