@@ -106,7 +106,11 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 			['wire', length, 'diameter of the wire'],
 			['mean_diameter', length, 'of the coil: outside diameter less one wire'],
 			activeCoils,
-			['shear_modulus', pressure, '81.5 GPa for cold-drawn spring steel, EN 13906-1 (from memory)'],
+			[
+				'shear_modulus',
+				pressure,
+				'79.5 GPa for oil-tempered spring wire, 78.5 GPa for bar wound hot; EN 13906-1 (from memory)',
+			],
 		],
 		gives: stiffness,
 		run: coilRate,
