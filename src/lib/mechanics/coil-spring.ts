@@ -4,8 +4,8 @@
  */
 import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
 
-/** Shear modulus of spring steel, Pa: 81.5 GPa for cold-drawn wire, EN 13906-1 (from memory). */
-export const springSteelShearModulus = 81.5e9;
+/** Shear modulus of wound spring steel, Pa: 79.5 GPa for oil-tempered wire, EN 13906-1 (from memory). */
+export const springSteelShearModulus = 79.5e9;
 
 function checkRate(rate: number): void {
 	within('The spring rate', rate, 1, 1e8, 'N/m');
