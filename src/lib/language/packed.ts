@@ -30,6 +30,7 @@ export interface Packed {
 	readonly summary: string;
 	readonly standing: readonly string[];
 	readonly cautions: readonly string[];
+	readonly drawing?: Workbook['drawing'];
 	readonly quantities: readonly PackedQuantity[];
 	readonly pages: readonly PackedPage[];
 	readonly scenarios: readonly Scenario[];
@@ -83,10 +84,11 @@ interface PackedCell {
 
 /** Packs all of a workbook but its words. */
 export function pack(workbook: Workbook): Packed {
-	const { id, title, summary, standing, cautions, scenarios, problems, graph } = workbook;
+	const { id, title, summary, standing, cautions, drawing, scenarios, problems, graph } = workbook;
 	const cells = new Map(cellsOf(workbook).map((cell, index) => [cell, index]));
 	return {
 		...{ id, title, summary, standing, cautions, scenarios, problems },
+		...(drawing && { drawing }),
 		quantities: [...workbook.quantities.values()].map(({ name, dimension, shown }) => ({
 			name,
 			dimension,
@@ -136,6 +138,7 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 	const functions = functionTableOf(trade.functions);
 	return {
 		...{ id, title, summary, standing, cautions, scenarios, problems, quantities, pages },
+		...(packed.drawing && { drawing: packed.drawing }),
 		graph: unpackGraph(packed.nodes, packed.order, cellsOf({ pages }), functions),
 	};
 }

@@ -26,6 +26,16 @@ const workbookShape = z.strictObject({
 	standing: z.array(nameShape),
 	/** Stand on every page. */
 	cautions: z.array(z.string().min(1)),
+	/** What drawings are made from: names by section and key, as the trade has them. */
+	drawing: z
+		.record(
+			z.string(),
+			z.record(
+				z.string(),
+				z.union([nameShape.transform((name) => [name]), z.array(nameShape).min(1)]),
+			),
+		)
+		.optional(),
 	quantities: z.record(
 		z.string(),
 		z.strictObject({
