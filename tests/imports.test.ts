@@ -10,6 +10,7 @@ import { expect, test } from 'vitest';
 const rooms = [
 	'mechanics',
 	'units',
+	'drafting',
 	'language',
 	'engine',
 	'trade',
@@ -23,6 +24,7 @@ const rooms = [
 const never: Readonly<Record<string, readonly string[]>> = {
 	mechanics: rooms,
 	units: ['mechanics'],
+	drafting: ['mechanics', 'units'],
 	cells: ['mechanics', 'trade'],
 	sheet: ['mechanics'],
 };

@@ -1,87 +1,186 @@
-/** The lines of the side elevation lie where the mechanics put the parts. */
+/** The side elevation is drawn where the figures put the parts, in every state of every scenario. */
 import { expect, test } from 'vitest';
-import { elevationOf, extentOf, type Place } from '../../src/lib/trade/elevation.ts';
-import { axleFit } from '../../src/lib/mechanics/axle-fit.ts';
-import { pinionJoint, transmissionJoint } from '../../src/lib/mechanics/driveshaft.ts';
-import { leafSpring, springMount } from '../../src/lib/mechanics/leaf-spring.ts';
-import { axleOf, springAtBaseline } from '../../src/lib/mechanics/spring-at-rest.ts';
+import { askedOf } from '../../src/lib/answers/drawing.ts';
+import { runAll } from '../../src/lib/engine/run.ts';
+import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
+import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
+import { cellsOf } from '../../src/lib/language/workbook.ts';
+import type { AxlePlace } from '../../src/lib/mechanics/axle-fit.ts';
+import type { JointPlace } from '../../src/lib/mechanics/driveshaft.ts';
+import type { SpringPlace } from '../../src/lib/mechanics/spring-pose.ts';
+import { sideElevation } from '../../src/lib/trade/drawing/elevation.ts';
+import type { Layout } from '../../src/lib/trade/drawing/layout.ts';
+import { placeOf } from '../../src/lib/trade/drawing/places.ts';
+import { stateOf, type StateName } from '../../src/lib/trade/drawing/states.ts';
+import { toPaper } from '../../src/lib/trade/drawing/view.ts';
+import { shipped } from '../language/shipped.ts';
 
-const inch = 0.0254;
-const away = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);
+const moment = new Date(0);
+const jobs = shipped.scenarios.map((scenario): [string, Job] => [
+	scenario.id,
+	jobFromScenario(shipped, scenario, moment),
+]);
 
-function drawn(arch: number, stands: boolean, pivotUp: number, rake = 0) {
-	const leaf = leafSpring(24 * inch, 30 * inch, 28_000);
-	const mount = springMount((arch > 2 ? 53.2 : 53.6) * inch, pivotUp * inch, 5 * inch, stands);
-	const fit = axleFit(true, 3 * inch, inch, 0, 0, 0);
-	const spring = springAtBaseline(leaf, mount, fit, arch * inch, 3500);
-	const axle = axleOf(spring);
-	const pinion = pinionJoint(axle, 12 * inch, -1.5 * inch, 0.08);
-	const transmission = transmissionJoint(pinion, 58 * inch, 0.12);
+function standingOf(job: Job) {
+	const readings = readingsOf(shipped.graph, job);
+	const run = runAll(shipped.graph, inputsOf(readings));
+	const { graph, quantities } = shipped;
 	return {
-		leaf,
-		spring,
-		drawing: elevationOf({ mount, spring, axle, pinion, transmission, tyre: 0.34, rake }),
+		figures: { graph, run, quantities, system: job.system },
+		reading: (name: string) => readings.get(name) ?? ({ standing: 'missing' } as const),
+		value: (name: string) => run.value(graph.byId.get(name)?.slot ?? -1),
 	};
 }
 
-test.each([
-	[3.5, false, 4.6],
-	[1, false, 4.6],
-	[-1.5, false, 4.6],
-	[3, true, -4],
-])(
-	'arch %s in, standing %s: the drawn leaf is as long as the leaf and goes through its seat',
-	(arch, stands, up) => {
-		const { leaf, spring, drawing } = drawn(arch, stands, up);
-		const lengths = drawing.leaf
-			.slice(1)
-			.map((place, index) => away(place, drawing.leaf[index] as Place));
-		const length = lengths.reduce((sum, each) => sum + each, 0);
-		// A polygon in a flat arc is shorter by a few parts in a hundred thousand.
-		expect(length / leaf.length).toBeGreaterThan(0.9999);
-		expect(length / leaf.length).toBeLessThanOrEqual(1 + 1e-9);
-		expect(away(drawing.leaf[0] as Place, drawing.frontEye)).toBeLessThan(1e-9);
-		expect(away(drawing.leaf.at(-1) as Place, drawing.rearEye)).toBeLessThan(1e-9);
-		// On the polygon at the front half's length stands the seat, wherever the mechanics put it.
-		let left = leaf.front * (length / leaf.length);
-		const piece = lengths.findIndex((each) => (left -= each) < 0);
-		const [a, b] = [drawing.leaf[piece] as Place, drawing.leaf[piece + 1] as Place];
-		const share = 1 + left / (lengths[piece] as number);
-		const on = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
-		expect(away(on, drawing.seat)).toBeLessThan(2e-4);
-		expect(away(drawing.pivot, drawing.rearEye)).toBeCloseTo(5 * inch, 9);
-		expect(drawing.seat).toEqual({ x: -spring.seatX, y: -spring.seatZ });
-	},
-);
+const wide = { width: 880, height: 395, crop: 'drive', still: 'frame', lettered: true } as const;
+const cell = {
+	show: ['before', 'plan'],
+	move: ['eye_raise', 'shackle_longer', 'wedge_angle'],
+	dimension: ['axle_rise_at_rest', 'rear_drop', 'shaft_length_after', 'eye_raise'],
+	detail: true,
+};
 
-test('seen from the left: the front is left, down toward the rear runs down to the right', () => {
-	const { drawing } = drawn(3.5, false, 4.6);
-	expect(drawing.transmission.x).toBeLessThan(drawing.pinion.x);
-	expect(drawing.frontEye.x).toBeLessThan(drawing.rearEye.x);
-	const { x, y } = drawing.pinion;
-	const slope = Math.atan2(y - drawing.transmission.y, x - drawing.transmission.x);
-	expect(slope).toBeCloseTo(0.12, 12);
-});
+/** With other entries than the job has. */
+function withEntries(job: Job, typed: Readonly<Record<string, string>>): Job {
+	const more = Object.entries(typed).map(([name, text]) => [
+		name,
+		{ typed: text, system: job.system },
+	]);
+	return { ...job, entries: { ...job.entries, ...Object.fromEntries(more) } };
+}
 
-test('the floor touches the tyre, and with the nose up it falls away toward the front', () => {
-	for (const rake of [0, 0.02, -0.02]) {
-		const { drawing } = drawn(3.5, false, 4.6, rake);
-		const [front, rear] = drawing.floor;
-		const slope = (rear.y - front.y) / (rear.x - front.x);
-		const below = front.y + slope * (drawing.axle.x - front.x) - drawing.axle.y;
-		expect(below * Math.cos(Math.atan(slope))).toBeCloseTo(drawing.tyre, 12);
-		// Paper counts y downward: nose-up, the front of the floor is the lower one.
-		expect(Math.sign(front.y - rear.y)).toBe(Math.sign(rake));
+/** Every corner and end of the strokes of a part. */
+function cornersOf(layout: Layout, part: string): { x: number; y: number }[] {
+	return layout.strokes
+		.filter((stroke) => stroke.part === part)
+		.flatMap(({ path }) =>
+			[...path.matchAll(/(-?[\d.]+) (-?[\d.]+)(?=[A-Z]|$)/g)].map(([, x, y]) => ({
+				x: Number(x),
+				y: Number(y),
+			})),
+		);
+}
+
+const nearest = (places: readonly { x: number; y: number }[], to: { x: number; y: number }) =>
+	Math.min(...places.map(({ x, y }) => Math.hypot(x - to.x, y - to.y)));
+
+const figuresOf = {
+	before: ['spring_before', 'axle_before', 'pinion_joint_before', 'trans_joint_before'],
+	plan: ['spring_after', 'axle_after', 'pinion_joint_after', 'trans_joint_after'],
+} as const;
+
+test.each(jobs)('%s: drawn to a tenth of a pixel where the figures are', (_, job) => {
+	const standing = standingOf(job);
+	for (const show of ['before', 'plan'] as const) {
+		const asked = askedOf({ ...cell, show: [show] }, shipped, standing, wide);
+		const layout = sideElevation.draw(asked).drawing as Layout;
+		const [spring, axle, pinion, transmission] = figuresOf[show].map(standing.value) as unknown as [
+			SpringPlace,
+			AxlePlace,
+			JointPlace,
+			JointPlace,
+		];
+		const { view, shown } = layout;
+		const at = (x: number, z: number) => toPaper(view, shown, { x, z });
+		const leaf = cornersOf(layout, 'spring');
+		expect(nearest(leaf, at(spring.mount.eyeX, spring.mount.eyeZ))).toBeLessThan(0.1);
+		expect(nearest(leaf, at(spring.rearEyeX, spring.rearEyeZ))).toBeLessThan(0.1);
+		for (const [place, figure] of [
+			['axle', axle],
+			['jointRear', pinion],
+			['jointFront', transmission],
+		] as const) {
+			const drawn = placeOf(place, shown, view, 0) ?? { x: NaN, y: NaN };
+			expect(nearest([drawn], at(figure.x, figure.z))).toBeLessThan(0.1);
+		}
+		const { front, rear, turn } = shown.spring;
+		expect(front.curvature - rear.curvature).toBeCloseTo(spring.difference, 12);
+		expect(turn).toBe(spring.seatTurn);
 	}
 });
 
-test('the paper holds everything', () => {
-	const { drawing } = drawn(3.5, false, 4.6);
-	const paper = extentOf([drawing], 0.1);
-	for (const { x, y } of [...drawing.leaf, ...drawing.floor, drawing.pivot, drawing.transmission]) {
-		expect(x).toBeGreaterThan(paper.x);
-		expect(x).toBeLessThan(paper.x + paper.width);
-		expect(y).toBeGreaterThan(paper.y);
-		expect(y).toBeLessThan(paper.y + paper.height);
+test.each(jobs)('%s: every state with its figures is drawn', (_, job) => {
+	const standing = standingOf(job);
+	for (const name of ['before', 'plan', 'fitted', 'travel'] as StateName[]) {
+		const { state, waits } = stateOf(askedOf(cell, shipped, standing, wide), name);
+		expect({ name, waits }).toEqual({ name, waits: [] });
+		expect(state?.assumed?.has('shaft')).toBe(false);
 	}
+});
+
+test('what was found is drawn where it was found, and left out with its names before', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const asked = (of: Job) => askedOf({ ...cell, show: ['found'] }, shipped, standingOf(of), wide);
+	const bare = { ...job, entries: { ...job.entries } };
+	delete bare.entries['rear_height_after'];
+	expect(sideElevation.draw(asked(bare))).toMatchObject({ waits: ['spring_found'] });
+	const found = withEntries(job, {
+		rear_height_after: '33 in',
+		front_height_after: '32 in',
+		trans_slope_after_read: '4 deg',
+		shaft_slope_after_read: '3 deg',
+		pinion_slope_after_read: '2 deg',
+	});
+	const { value } = standingOf(found);
+	const { state } = stateOf(asked(found), 'found');
+	const rise = (state?.axle.z ?? NaN) - (value('spring_before') as unknown as SpringPlace).axleZ;
+	expect(rise).toBeCloseTo(value('axle_rise_found') as number, 6);
+	// To the floor as it was read.
+	expect((state?.pinion.slope ?? NaN) + (state?.rake ?? NaN)).toBeCloseTo((2 * Math.PI) / 180, 9);
+});
+
+test('a blank job has a truck in sight, its driveline assumed and said so', () => {
+	const asked = askedOf(cell, shipped, standingOf(blankJob(shipped, 'metric', moment)), wide);
+	const drawn = sideElevation.draw(asked);
+	const layout = drawn.drawing as Layout;
+	for (const part of ['pinion', 'shaft', 'transmission', 'spring'] as const) {
+		expect(layout.shown.assumed?.has(part)).toBe(true);
+	}
+	const heavy = layout.strokes.filter(({ part, kind }) => part === 'shaft' && kind === 'planned');
+	expect(heavy).toEqual([]);
+	const words = layout.lettering.flatMap(({ runs }) => runs.map(({ text }) => text));
+	expect(words).toContain('driveline assumed, not measured');
+});
+
+test('parts that cannot be put together are drawn open, with one dimension', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const open = withEntries(job, { shackle_longer: '-3.9 in', eye_raise: '10 in' });
+	const asked = askedOf(cell, shipped, standingOf(open), wide);
+	const drawn = sideElevation.draw(asked);
+	const layout = drawn.drawing as Layout;
+	const { shackleEnd, rearEye } = layout.shown;
+	expect(shackleEnd).toBeDefined();
+	const gap = Math.hypot((shackleEnd?.x ?? 0) - rearEye.x, (shackleEnd?.z ?? 0) - rearEye.z);
+	expect(gap).toBeGreaterThan(0.001);
+	const words = layout.lettering.flatMap(({ runs }) => runs.map(({ text }) => text));
+	expect(words.filter((text) => text.includes('do not go together'))).toHaveLength(1);
+	expect(words).not.toContain('A');
+});
+
+test('the axle travels where the figures put it, and its slider has both ends', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const moved = withEntries(job, { axle_rise: '1 in' });
+	const standing = standingOf(moved);
+	const travelling = { ...cell, show: ['plan'], move: ['axle_rise'] };
+	const drawn = sideElevation.draw(askedOf(travelling, shipped, standing, wide));
+	const layout = drawn.drawing as Layout;
+	const axle = standing.value('axle_travel') as unknown as AxlePlace;
+	expect(layout.shown.axle).toEqual({ x: axle.x, z: axle.z });
+	expect(drawn.slider?.input).toBe('axle_rise');
+	expect(drawn.slider?.value).toBeCloseTo(0.0254, 9);
+	expect(drawn.slider?.least).toBeLessThan(0);
+	expect(drawn.slider?.most).toBeGreaterThan(0);
+});
+
+test('a handle says what it did in one sentence', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const asked = askedOf(cell, shipped, standingOf(job), wide);
+	expect(sideElevation.says(asked, 'eye_raise')).toMatch(
+		/^Front eye up .+ in: rear drop .+ in, front operating angle .+°, rear operating angle .+°\.$/,
+	);
+});
+
+test('pages draw only what workbook.yaml has a place for', () => {
+	expect(shipped.problems).toEqual([]);
+	expect(cellsOf(shipped).filter(({ kind }) => kind === 'drawing').length).toBeGreaterThan(1);
 });

@@ -13,6 +13,7 @@ import { showFigure, showReading } from '../units/shown.ts';
 import type { Value } from '../language/types.ts';
 import { cellsOf, type Workbook } from '../language/workbook.ts';
 import { isMeasured, type Reading } from '../job/reading.ts';
+import { jointsOf } from './drawn-names.ts';
 
 /** How amounts are shown. */
 export interface Showing {
@@ -61,7 +62,15 @@ export function figuresInSight(
 	);
 	const named = cells.flatMap(({ gives, mentions }) => [...gives, ...mentions]);
 	const { byId } = workbook.graph;
-	const names = new Set([...workbook.standing, ...also, ...named.map(({ name }) => name)]);
+	const joints = cells.flatMap((cell) =>
+		cell.kind === 'drawing' && cell.detail ? jointsOf(cell.show, workbook.drawing) : [],
+	);
+	const names = new Set([
+		...workbook.standing,
+		...also,
+		...named.map(({ name }) => name),
+		...joints,
+	]);
 	const slots = [...names].flatMap((name) => byId.get(name)?.slot ?? []);
 	// A check is weighed by the ± of what its conditions look at.
 	const weighed = cells.flatMap(({ kind, asks }) =>

@@ -214,9 +214,9 @@ export class OpenJob {
 
 	/**
 	 * Types into a field, as every keystroke does.
-	 * @param how stepping by a button is one step back by itself, apart from what was typed before
+	 * @param how stepping by a button is one step back by itself, apart from what was typed before; so is a drag
 	 */
-	type(name: string, typed: string, how: 'typed' | 'stepped' = 'typed'): void {
+	type(name: string, typed: string, how: 'typed' | 'stepped' | 'dragged' = 'typed'): void {
 		const input = this.#input(name);
 		if (!input) return;
 		const field = `${how} ${name}`;

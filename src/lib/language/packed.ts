@@ -32,6 +32,7 @@ export interface Packed {
 	readonly standing: readonly string[];
 	readonly errands: readonly Errand[];
 	readonly cautions: readonly string[];
+	readonly drawing?: Workbook['drawing'];
 	readonly quantities: readonly PackedQuantity[];
 	readonly pages: readonly PackedPage[];
 	readonly scenarios: readonly Scenario[];
@@ -85,10 +86,12 @@ interface PackedCell {
 
 /** Packs all of a workbook but its words. */
 export function pack(workbook: Workbook): Packed {
-	const { id, title, summary, standing, cautions, errands, scenarios, problems, graph } = workbook;
+	const { id, title, summary, standing, cautions, errands, drawing, scenarios, problems, graph } =
+		workbook;
 	const cells = new Map(cellsOf(workbook).map((cell, index) => [cell, index]));
 	return {
 		...{ id, title, summary, standing, cautions, errands, scenarios, problems },
+		...(drawing && { drawing }),
 		quantities: [...workbook.quantities.values()].map(({ name, dimension, shown }) => ({
 			name,
 			dimension,
@@ -138,6 +141,7 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 	const functions = functionTableOf(trade.functions);
 	return {
 		...{ id, title, summary, standing, cautions, errands, scenarios, problems, quantities, pages },
+		...(packed.drawing && { drawing: packed.drawing }),
 		graph: unpackGraph(packed.nodes, packed.order, cellsOf({ pages }), functions),
 	};
 }

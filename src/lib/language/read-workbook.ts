@@ -11,7 +11,7 @@ import { readPage } from './page.ts';
 import { FormulaError } from './places.ts';
 import { figuresInText } from './prose.ts';
 import { readScenario, scenarioFile, type ScenarioRead } from './read-scenario.ts';
-import type { Trade } from './trade.ts';
+import type { DrawnNames, Trade } from './trade.ts';
 import type { Formula } from './tree.ts';
 import type { Mention, Problem, SourceText } from './types.ts';
 import { readHead, readQuantities, type WorkbookHead } from './workbook-head.ts';
@@ -104,13 +104,14 @@ export class WorkbookReader {
 		const standing = head.standing.map((name, index): ProseMention => {
 			return { name, at: place(['standing', index]), must: 'any', page: 'workbook.yaml' };
 		});
+		const drawn = drawnNames(head, this.trade, place);
 		const mentions = [...pages, ...scenarios].flatMap((read) => read.mentions);
 		this.formulasBefore = this.formulas;
 		this.formulas = new Map();
 		const errands = errandsOf(head, place);
 		const graph = buildGraph(
 			cells,
-			[...mentions, ...standing, ...errands.mentions],
+			[...mentions, ...standing, ...errands.mentions, ...drawn.mentions],
 			this.functions,
 			this.formulaOf,
 		);
@@ -121,6 +122,7 @@ export class WorkbookReader {
 			standing: head.standing,
 			errands: errands.list,
 			cautions: head.cautions,
+			...(head.drawing && { drawing: head.drawing }),
 			quantities,
 			pages: this.withStories(pages, scenarios),
 			scenarios: scenarios.flatMap(({ scenario }) => scenario ?? []),
@@ -128,8 +130,10 @@ export class WorkbookReader {
 			problems: inReadingOrder(head.pages, [
 				...missing,
 				...errandProblems(head, place),
+				...drawn.problems,
 				...[...pages, ...scenarios].flatMap((read) => read.problems),
 				...cells.flatMap((cell) => unknownPages(cell, head.pages)),
+				...cells.flatMap((cell) => notOnDrawing(cell, head.drawing ?? {})),
 				...scenarios.flatMap((read) => storyProblems(read, head.pages)),
 				...graph.problems,
 				...scenarios.flatMap((read) => valueProblems(read, graph)),
@@ -285,6 +289,61 @@ function unknownPages(cell: Cell, pages: readonly string[]): Problem[] {
 		line: cell.line,
 		column: 1,
 	}));
+}
+
+/** The names that drawings are made from, each to be what the trade says, and what it has no use for. */
+function drawnNames(
+	{ drawing = {} }: WorkbookHead,
+	trade: Trade,
+	place: ReturnType<typeof readHead>['place'],
+): { mentions: ProseMention[]; problems: Problem[] } {
+	const sections = trade.drawing?.sections ?? {};
+	const mentions: ProseMention[] = [];
+	const problems: Problem[] = [];
+	const unknown = (path: readonly string[], word: string, known: readonly string[]): void => {
+		const { line, column } = place(['drawing', ...path]);
+		const message = `“${word}” is nothing that a drawing is made from.${nearest(word, known)} Take it out, or write one of ${known.join(', ')}.`;
+		problems.push({ message, page: 'workbook.yaml', cell: '', line, column });
+	};
+	for (const [section, keys] of Object.entries(drawing)) {
+		const known = sections[section];
+		if (!known) {
+			unknown([section], section, Object.keys(sections));
+			continue;
+		}
+		for (const [key, names] of Object.entries(keys)) {
+			const drawn = known[key];
+			if (!drawn) {
+				unknown([section, key], key, Object.keys(known));
+				continue;
+			}
+			names.forEach((name) => {
+				mentions.push({
+					name,
+					at: { ...place(['drawing', section, key]), text: name },
+					page: 'workbook.yaml',
+					...drawn,
+				});
+			});
+		}
+	}
+	return { mentions, problems };
+}
+
+/** A drawing moves and dimensions only what workbook.yaml says where to find on it. */
+function notOnDrawing(cell: Cell, { handles = {}, dimensions = {} }: DrawnNames): Problem[] {
+	if (cell.kind !== 'drawing') return [];
+	const known = {
+		move: Object.values(handles).flat(),
+		dimension: Object.values(dimensions).flat(),
+	};
+	return cell.mentions.flatMap(({ name, must, at: { line, column } }) => {
+		const field = must === 'entry' ? 'move' : 'dimension';
+		if (known[field].includes(name)) return [];
+		const section = field === 'move' ? 'handles' : 'dimensions';
+		const message = `“${field}” has ${name}, which has no place on the drawing.${nearest(name, known[field])} workbook.yaml names those that have one under “drawing”, “${section}”.`;
+		return { message, page: cell.page, cell: `drawing ${cell.name}`, line, column };
+	});
 }
 
 /** A story may be told only of pages there are. */

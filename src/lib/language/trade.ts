@@ -2,8 +2,10 @@
  * What makes a workbook one of a trade: the language itself knows none. It is handed to the reader as one
  * value.
  */
+import type { Drawing, Paper } from '../drafting/paper.ts';
+import type { Shown, UnitSystem } from '../units/quantities.ts';
 import type { WorksheetFunction } from './function-row.ts';
-import type { Value } from './types.ts';
+import type { Mention, Value } from './types.ts';
 
 export interface Trade {
 	/** What its formulas may call beside plain mathematics. */
@@ -12,96 +14,105 @@ export interface Trade {
 	readonly drawing?: TradeDrawing;
 }
 
-/** What a cell of the kind `drawing` has to name, and how it is drawn. */
-export interface TradeDrawing extends DrawingParts {
-	/** Shown below it: what it is drawn from, and how it is seen. */
-	readonly about: string;
-	/** Read in its place: a sentence with names of `write` in braces. */
-	readonly inWords: string;
+/** What a cell of the kind `drawing` may ask for, and how it is drawn. */
+export interface TradeDrawing extends DrawingWords {
+	/** Two crops for a screen too narrow for one, each with its word. */
+	readonly narrowCrops: readonly { readonly crop: string; readonly label: string }[];
+	/** Lays out what is asked for. */
+	draw(asked: DrawingAsked): Drawn;
+	/** One sentence that says what a handle did: the entry, and what came of it. */
+	says(asked: DrawingAsked, entry: string): string;
+}
+
+/** The words a cell and workbook.yaml may use. */
+export interface DrawingWords {
+	readonly crops: readonly string[];
+	/** States that may be shown, each a section of workbook.yaml. */
+	readonly states: readonly string[];
 	/**
-	 * The lines of both states on one paper.
-	 * @param before what was there, and
-	 * @param after what will be: a value for each of `parts`, SI
-	 * @param rake how far the frame turns on the floor between them, nose-up positive
+	 * Sections under `drawing` in workbook.yaml: by key, what the names that stand there have to be. The names
+	 * under `handles` may be moved by a cell, those under `dimensions` may be dimensioned.
 	 */
-	scene(
-		before: Readonly<Record<string, Value>>,
-		after: Readonly<Record<string, Value>>,
-		rake: number,
-	): Scene;
+	readonly sections: Readonly<Record<string, Readonly<Record<string, DrawnName>>>>;
 }
 
-/** The names a cell of the kind `drawing` gives its figures for. */
-export interface DrawingParts {
-	/** What is drawn of one state: each part with the kind of record it has to be, '' for a quantity. */
-	readonly parts: Readonly<Record<string, string>>;
-	/** What is written into it, one quantity each. */
-	readonly write: readonly string[];
+export interface DrawnName {
+	readonly must: Mention['must'];
+	readonly like?: string;
 }
 
-/** A place on the paper, m on the truck, x to the right and y down. */
-export interface ScenePlace {
-	readonly x: number;
-	readonly y: number;
+/** Names of a workbook that its drawings are made from, by section and key. */
+export type DrawnNames = Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>;
+
+/** Which of two is held still while a drawing moves. */
+export type HeldStill = 'frame' | 'floor';
+
+/** What a drawing is asked to show. */
+export interface DrawingAsked {
+	/** Of its box, px. */
+	readonly width: number;
+	readonly height: number;
+	readonly crop: string;
+	readonly still: HeldStill;
+	readonly system: UnitSystem;
+	/** Of the trade's states. */
+	readonly show: readonly string[];
+	/** Inputs that get handles. */
+	readonly move: readonly string[];
+	/** Names that are dimensioned, the most important first. */
+	readonly dimension: readonly string[];
+	readonly detail: boolean;
+	/** False for a drawing too small to letter. */
+	readonly lettered: boolean;
+	readonly names: DrawnNames;
+	/** What is known of a name; undefined for a name that there is none of. */
+	readonly figure: (name: string) => DrawnFigure | undefined;
+	/** What was drawn last, to keep its scale and places while something is moved. */
+	readonly keep?: Drawn | undefined;
 }
 
-/** What is drawn, as shapes that know nothing of what they show. Sizes are those of the real thing, m. */
-export interface Scene {
-	/** The paper that holds all of it. */
-	readonly extent: {
-		readonly x: number;
-		readonly y: number;
-		readonly width: number;
-		readonly height: number;
+/** What is known of one name. */
+export interface DrawnFigure {
+	readonly label: string;
+	/** SI; none where it has failed. */
+	readonly value?: Value | undefined;
+	readonly why?: 'not entered' | 'out of range' | 'mistake on the page' | undefined;
+	readonly plusMinus?: number | undefined;
+	/** How its amounts are shown. */
+	readonly shown?: Shown | undefined;
+	/** How an input stands, and how far it may go, SI; none for a figure. */
+	readonly input?: {
+		/** False where its value is assumed or missing. */
+		readonly entered: boolean;
+		readonly least: number;
+		readonly most: number;
 	};
-	/** Height of one line of lettering. */
-	readonly step: number;
-	readonly strokes: readonly SceneStroke[];
-	readonly circles: readonly SceneCircle[];
-	readonly notes: readonly SceneNote[];
-	readonly dimensions: readonly SceneDimension[];
 }
 
-/** Of what was there, thin and dashed, or of what will be. */
-export type SceneState = 'was' | 'will';
-/** An axis is a chain line; a heavy line is what matters most. */
-export type SceneWeight = 'axis' | 'thin' | 'outline' | 'heavy';
-
-export interface SceneStroke {
-	/** Two places or more. */
-	readonly points: readonly ScenePlace[];
-	readonly state: SceneState;
-	readonly weight: SceneWeight;
-	/** Whether its end is joined to its beginning. */
-	readonly closed?: boolean;
-}
-
-export interface SceneCircle {
-	readonly at: ScenePlace;
-	readonly radius: number;
-	readonly state: SceneState;
-	readonly weight: SceneWeight;
-	/** Whether it hides what lies below it, as an eye or a bolt does. */
-	readonly filled?: boolean;
-}
-
-/** A figure written beside what it is of. */
-export interface SceneNote {
-	readonly at: ScenePlace;
-	/** Which of `write`. */
-	readonly write: string;
-	/** How far it is turned, clockwise on the paper, rad; upright when left out. */
-	readonly turn?: number;
-}
-
-/** A distance between two places, straight up and down or straight across. */
-export interface SceneDimension {
-	readonly from: ScenePlace;
-	readonly to: ScenePlace;
-	/** Whether it is measured across (x) or up and down (y). */
-	readonly along: 'x' | 'y';
-	/** Where its line stands: the y of one across, the x of one up and down. */
-	readonly at: number;
-	/** Which of `write`. */
-	readonly write: string;
+export interface Drawn {
+	/** Undefined where nothing can be drawn yet. */
+	readonly drawing?: Drawing;
+	/** What the drawing had no room for, to stand under it. */
+	readonly details?: Paper;
+	/** A sentence that says what is drawn. */
+	readonly title: string;
+	/** Names without a value that keep a state from being drawn. */
+	readonly waits: readonly string[];
+	/** The input of each handle, by the handle's name. */
+	readonly entries: Readonly<Record<string, string>>;
+	/** An input that is moved along beside the drawing, and how far it goes, SI. */
+	readonly slider?: {
+		readonly input: string;
+		readonly value: number;
+		readonly least: number;
+		readonly most: number;
+		readonly words: {
+			readonly name: string;
+			readonly value: string;
+			readonly droop: string;
+			readonly bump: string;
+			readonly play: string;
+			readonly stop: string;
+		};
+	};
 }

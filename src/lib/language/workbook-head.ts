@@ -43,6 +43,16 @@ const workbookShape = z.strictObject({
 			}),
 		)
 		.optional(),
+	/** What drawings are made from: names by section and key, as the trade has them. */
+	drawing: z
+		.record(
+			z.string(),
+			z.record(
+				z.string(),
+				z.union([nameShape.transform((name) => [name]), z.array(nameShape).min(1)]),
+			),
+		)
+		.optional(),
 	quantities: z.record(
 		z.string(),
 		z.strictObject({

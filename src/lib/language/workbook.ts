@@ -6,6 +6,7 @@ import type { Token } from 'marked';
 import type { Quantities, UnitSystem } from '../units/quantities.ts';
 import type { Graph } from './graph.ts';
 import type { Cell } from './kinds/index.ts';
+import type { DrawnNames } from './trade.ts';
 import type { Problem } from './types.ts';
 
 /**
@@ -84,6 +85,8 @@ export interface Workbook {
 	/** What a person may come for, in the order it is offered. */
 	readonly errands: readonly Errand[];
 	readonly quantities: Quantities;
+	/** What its drawings are made from; none where nothing is drawn. */
+	readonly drawing?: DrawnNames | undefined;
 	readonly pages: readonly Page[];
 	/** The first is shown first. */
 	readonly scenarios: readonly Scenario[];

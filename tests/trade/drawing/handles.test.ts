@@ -1,19 +1,19 @@
 /** Dragging, keys and typing come to the same values. */
 import { expect, test } from 'vitest';
+import { dragged, keyed, placeAt, snapped } from '../../../src/lib/drafting/handle.ts';
 import {
-	dragged,
 	handleNames,
 	handleOf,
-	keyed,
-	placeAt,
-	snapped,
-	type HandleEntry,
+	type TruckHandleEntry,
 } from '../../../src/lib/trade/drawing/handles.ts';
 import { layoutOf } from '../../../src/lib/trade/drawing/layout.ts';
 import { requestOf } from './request.ts';
 import { degree, finishedJob, inch, layoutB, truck } from './trucks.ts';
 
-const entry = (name: HandleEntry['name'], more: Partial<HandleEntry> = {}): HandleEntry => ({
+const entry = (
+	name: TruckHandleEntry['name'],
+	more: Partial<TruckHandleEntry> = {},
+): TruckHandleEntry => ({
 	name,
 	value: 0,
 	step: name === 'wedge' ? 0.5 * degree : inch / 16,

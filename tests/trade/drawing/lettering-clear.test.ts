@@ -3,11 +3,11 @@
  * apart from the way the layout does it.
  */
 import { expect, test } from 'vitest';
-import { lineLooks } from '../../../src/lib/trade/drawing/lines.ts';
+import { lineLooks } from '../../../src/lib/drafting/lines.ts';
 import { layoutOf, type Layout } from '../../../src/lib/trade/drawing/layout.ts';
 import { outlineOf, railBottom, type Piece } from '../../../src/lib/trade/drawing/outline.ts';
-import type { PlacedRun } from '../../../src/lib/trade/drawing/lettering.ts';
-import type { Place } from '../../../src/lib/trade/drawing/shapes.ts';
+import type { PlacedRun } from '../../../src/lib/drafting/lettering.ts';
+import type { Place } from '../../../src/lib/drafting/shapes.ts';
 import { crops, toPaper, type UnitSystem } from '../../../src/lib/trade/drawing/view.ts';
 import type { CalloutWords } from '../../../src/lib/trade/drawing/label.ts';
 import { panes, requestOf, scenarios } from './request.ts';

@@ -1,6 +1,6 @@
 /** Requests as a sheet would make them, with the words of either unit system. */
 import type { AngleDetail } from '../../../src/lib/trade/drawing/detail.ts';
-import type { HandleEntry } from '../../../src/lib/trade/drawing/handles.ts';
+import type { TruckHandleEntry } from '../../../src/lib/trade/drawing/handles.ts';
 import type { DrawingRequest } from '../../../src/lib/trade/drawing/layout.ts';
 import type { TruckState } from '../../../src/lib/trade/drawing/truck.ts';
 import type { UnitSystem } from '../../../src/lib/trade/drawing/view.ts';
@@ -47,7 +47,7 @@ export function detailsOf({ after, front, rear }: Worked): AngleDetail[] {
 	return [detail('A', front), detail('B', rear)];
 }
 
-export const handles: readonly HandleEntry[] = [
+export const handles: readonly TruckHandleEntry[] = [
 	{
 		name: 'frontEye',
 		value: 4 * inch,

@@ -2,17 +2,20 @@
  * A drawing as a file: one SVG text with its colours and lines written out, so that it looks the same in any
  * program, and a picture made of it.
  */
-import { calloutPath, hatchPath } from '../../trade/drawing/label.ts';
-import { ring } from '../../trade/drawing/handles.ts';
-import { lineLooks, type Ink } from '../../trade/drawing/lines.ts';
-import type { Lettering } from '../../trade/drawing/lettering.ts';
-import { circlePath } from '../../trade/drawing/detail.ts';
-import { px, type PaperStroke } from '../../trade/drawing/view.ts';
-import type { Layout } from '../../trade/drawing/layout.ts';
+import { calloutPath, hatchPath } from '../../drafting/callout.ts';
+import { ring } from '../../drafting/handle.ts';
+import { lineLooks, type Ink } from '../../drafting/lines.ts';
+import type { Lettering } from '../../drafting/lettering.ts';
+import {
+	circlePath,
+	px,
+	type Drawing,
+	type Paper,
+	type PaperStroke,
+} from '../../drafting/paper.ts';
 
 /** What is drawn of a layout; a strip of details has the same. */
-export type Drawable = Pick<Layout, 'width' | 'height' | 'strokes' | 'lettering'> &
-	Partial<Pick<Layout, 'clip' | 'callouts' | 'handles'>>;
+export type Drawable = Paper & Partial<Drawing>;
 
 export type Palette = Readonly<Record<Ink, string>>;
 

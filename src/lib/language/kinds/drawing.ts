@@ -1,40 +1,40 @@
-/** `drawing`: what the trade draws to scale, as it was and as it will be. */
+/** `drawing`: what the trade draws to scale, in one or more of its states, with handles and dimensions. */
 import { z } from 'zod';
-import type { DrawingParts } from '../trade.ts';
+import type { DrawingWords } from '../trade.ts';
 import { problemInBlock } from '../problem.ts';
-import type { CellBase, Mention } from '../types.ts';
+import type { CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
 import { mentionIn, nameShape, type KindReader } from './reader.ts';
-
-/** Names of figures by what they are of: a part that is drawn, or a place where one is written. */
-export type DrawnNames = Readonly<Record<string, string>>;
 
 export interface DrawingCell extends CellBase {
 	readonly kind: 'drawing';
 	readonly title: string;
-	readonly before: DrawnNames;
-	readonly after: DrawnNames;
-	/** How far what is drawn turns on the floor between them. */
-	readonly rake: string;
-	readonly write: DrawnNames;
+	/** The part that is in sight: one of the trade's crops. */
+	readonly crop: string;
+	/** The trade's states that are drawn. */
+	readonly show: readonly string[];
+	/** Inputs that get handles. */
+	readonly move: readonly string[];
+	/** Names that are dimensioned. */
+	readonly dimension: readonly string[];
+	/** Whether what is too small to see stands enlarged beside it. */
+	readonly detail: boolean;
 	readonly about: string;
 }
 
-/** Fields with these names, each a name of the workbook. */
-function namesOf(fields: readonly string[]): z.ZodType<Record<string, string>> {
-	return z.strictObject(Object.fromEntries(fields.map((field) => [field, nameShape])));
-}
+/** More than a hand can tell apart on one drawing. */
+const mostHandles = 4;
 
-function shapeOf({ parts, write }: DrawingParts) {
-	const state = namesOf(Object.keys(parts));
+function shapeOf({ crops, states }: DrawingWords) {
 	return z.strictObject({
 		name: nameShape,
 		title: z.string().min(1),
-		before: state,
-		after: state,
-		rake: nameShape,
-		write: namesOf(write),
-		about: z.string().optional(),
+		crop: z.enum([...crops]),
+		show: z.array(z.enum([...states])).min(1),
+		move: z.array(nameShape).max(mostHandles).default([]),
+		dimension: z.array(nameShape).default([]),
+		detail: z.boolean().default(false),
+		about: z.string().default(''),
 	});
 }
 
@@ -45,31 +45,19 @@ export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
 	}
 	const found = readYaml(shapeOf(drawing), block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
-	const { about, ...written } = found.value;
 	const mention = mentionIn(found);
-	const ofState = (which: 'before' | 'after'): Mention[] =>
-		Object.entries(drawing.parts).map(([part, like]) => {
-			const name = written[which][part] ?? '';
-			return like === ''
-				? mention([which, part], name, 'quantity')
-				: mention([which, part], name, 'record', like);
-		});
+	const { move, dimension } = found.value;
 	return {
 		cell: {
 			kind: 'drawing',
-			...written,
+			...found.value,
 			page: block.page,
 			line: block.body.line - 1,
-			about: about ?? '',
 			gives: [],
 			asks: [],
 			mentions: [
-				...ofState('before'),
-				...ofState('after'),
-				mention(['rake'], written.rake, 'quantity'),
-				...Object.entries(written.write).map(([part, name]) =>
-					mention(['write', part], name, 'quantity'),
-				),
+				...move.map((name, index) => mention(['move', index], name, 'entry')),
+				...dimension.map((name, index) => mention(['dimension', index], name, 'any')),
 			],
 		},
 		problems: [],

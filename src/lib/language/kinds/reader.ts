@@ -5,14 +5,14 @@ import { keptWords } from '../formula.ts';
 import { unitNamed } from '../../units/units.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
-import type { DrawingParts } from '../trade.ts';
+import type { DrawingWords } from '../trade.ts';
 import type { Asked, Block, Mention, Problem } from '../types.ts';
 import type { YamlFound } from '../yaml.ts';
 
 export interface ReaderContext {
 	readonly quantities: Quantities;
-	/** What a drawing of the trade is made of. */
-	readonly drawing?: DrawingParts | undefined;
+	/** What a drawing of the trade may show. */
+	readonly drawing?: DrawingWords | undefined;
 }
 
 /** Reads one block. Without a cell the block is shown as unreadable. */

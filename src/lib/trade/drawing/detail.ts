@@ -11,9 +11,9 @@ import {
 	type Lettering,
 	type Letters,
 	type Run,
-} from './lettering.ts';
-import { boxShape, type Place, type Shape } from './shapes.ts';
-import { px, type PaperStroke } from './view.ts';
+} from '../../drafting/lettering.ts';
+import { boxShape, type Place, type Shape } from '../../drafting/shapes.ts';
+import { circlePath, px, type PaperStroke } from '../../drafting/paper.ts';
 
 /** Angles are drawn so many times as large. */
 export const enlargement = 10;
@@ -57,11 +57,6 @@ function sector(centre: Place, radius: number, from: number, to: number, fill: '
 	const path = `M${at(centre)}L${at(start)}A${px(radius)} ${px(radius)} 0 0 ${to > from ? 1 : 0} ${at(end)}Z`;
 	const faint = fill === 'soft';
 	return { path, kind: 'bare', part: 'detail', fill, faint, whole: true } satisfies PaperStroke;
-}
-
-export function circlePath({ x, y }: Place, radius: number): string {
-	const r = px(radius);
-	return `M${px(x - radius)} ${px(y)}A${r} ${r} 0 1 1 ${px(x + radius)} ${px(y)}A${r} ${r} 0 1 1 ${px(x - radius)} ${px(y)}Z`;
 }
 
 /** The circle with its lines. */

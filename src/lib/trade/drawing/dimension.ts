@@ -2,10 +2,10 @@
  * Dimensions after ISO 129-1: a line in a lane outside the outline, extension lines that end short of what is
  * measured, filled arrows, and the text beside the line; arrows outside where the room is under 22 px.
  */
-import { block, placeBlock, type Align, type Block, type Run } from './lettering.ts';
-import { lineShape, type Place, type Shape } from './shapes.ts';
+import { block, placeBlock, type Align, type Block, type Run } from '../../drafting/lettering.ts';
+import { lineShape, type Place, type Shape } from '../../drafting/shapes.ts';
 import { hairline, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
-import { px, type PaperStroke } from './view.ts';
+import { px, type PaperStroke } from '../../drafting/paper.ts';
 
 /** What a dimension says, ready to letter: the figure, its ±, and a remark such as what it was. */
 export interface DimensionText {

@@ -1,42 +1,14 @@
-/**
- * Handles on the drawing. Each is one entry: a movement on the paper becomes a value of it, to the hole or the
- * step, and never beyond its limits; a value becomes a place again. Values in SI: metres, or radians nose-up.
- */
+/** Where the handles of the side elevation sit. Values in SI: metres, or radians nose-up. */
+import type { Handle, HandleEntry } from '../../drafting/handle.ts';
 import { axleFace, offset, padTurn, type Point, type TruckState } from './truck.ts';
-import type { Place } from './shapes.ts';
 import { toPaper, type View } from './view.ts';
 
 export const handleNames = ['frontEye', 'pivot', 'shackle', 'axle', 'wedge', 'mountShim'] as const;
 export type HandleName = (typeof handleNames)[number];
 
-/** Ring and target, px across. */
-export const ring = 24;
-export const target = 44;
-
-/** The entry that a handle moves. */
-export interface HandleEntry {
-	readonly name: HandleName;
-	/** As it is entered now, SI. */
-	readonly value: number;
-	/** From one value to the next, SI: a sixteenth, a millimetre, half a degree. */
-	readonly step: number;
-	/** The only values there are, ascending, where parts have holes; the step is then not used. */
-	readonly stops?: readonly number[];
-	readonly least: number;
-	readonly most: number;
-	/** What it is called, and its value with the unit, for those who hear the drawing. */
-	readonly label: string;
-	readonly valueText: string;
-}
-
-export interface Handle extends HandleEntry {
-	/** Middle of the ring, px. */
-	readonly place: Place;
-	/** Which way the ring goes on the paper when the value grows; a unit vector. */
-	readonly direction: Place;
-	/** px for one unit of the value. */
-	readonly perUnit: number;
-}
+/** The entry that a handle of the truck moves. */
+export type TruckHandleEntry = HandleEntry<HandleName>;
+export type TruckHandle = Handle<HandleName>;
 
 /** An angle moves its ring by at least so much for each step, so that a hand can stop on it, px. */
 const leastForAStep = 5;
@@ -69,7 +41,7 @@ function seats(name: HandleName, state: TruckState): { at: Point; toward: Point 
 }
 
 /** A handle where its part is drawn. */
-export function handleOf(entry: HandleEntry, state: TruckState, view: View): Handle {
+export function handleOf(entry: TruckHandleEntry, state: TruckState, view: View): TruckHandle {
 	const { at, toward } = seats(entry.name, state);
 	const place = toPaper(view, state, at);
 	const aim = toPaper(view, state, toward);
@@ -83,71 +55,4 @@ export function handleOf(entry: HandleEntry, state: TruckState, view: View): Han
 	const perUnit =
 		entry.name === 'wedge' ? Math.max(view.scale * reach, leastForAStep / entry.step) : view.scale;
 	return { ...entry, place, direction: { x: right / length, y: down / length }, perUnit };
-}
-
-/** The nearest value the entry may have. */
-export function snapped(entry: HandleEntry, value: number): number {
-	const { step, stops, least, most } = entry;
-	if (stops && stops.length > 0) {
-		const allowed = stops.filter((stop) => stop >= least && stop <= most);
-		return allowed.reduce(
-			(best, stop) => (Math.abs(stop - value) < Math.abs(best - value) ? stop : best),
-			allowed[0] ?? entry.value,
-		);
-	}
-	const within = Math.max(least, Math.min(most, value));
-	const near = Math.round(within / step) * step;
-	if (near > most) return Math.floor(most / step + 1e-9) * step;
-	if (near < least) return Math.ceil(least / step - 1e-9) * step;
-	// No minus before a nought.
-	return near + 0;
-}
-
-/**
- * The value after the ring was dragged from where it was taken hold of. Only the way along its line counts.
- * @param right px to the right
- * @param down px down
- */
-export function dragged(handle: Handle, right: number, down: number): number {
-	const along = right * handle.direction.x + down * handle.direction.y;
-	return snapped(handle, handle.value + along / handle.perUnit);
-}
-
-/** Where the ring would stand on its line at another value, px. */
-export function placeAt(handle: Handle, value: number): Place {
-	const along = (value - handle.value) * handle.perUnit;
-	return {
-		x: handle.place.x + along * handle.direction.x,
-		y: handle.place.y + along * handle.direction.y,
-	};
-}
-
-/** Steps that a key asks for: arrows one, with Shift four, page keys four; the ends are Home and End. */
-const keySteps: Readonly<Record<string, number>> = {
-	ArrowUp: 1,
-	ArrowRight: 1,
-	ArrowDown: -1,
-	ArrowLeft: -1,
-	PageUp: 4,
-	PageDown: -4,
-};
-
-/** The value after a key; undefined where the key does not move a handle. */
-export function keyed(entry: HandleEntry, key: string, shift: boolean): number | undefined {
-	if (key === 'Home') return snapped(entry, entry.least);
-	if (key === 'End') return snapped(entry, entry.most);
-	const steps = keySteps[key];
-	if (steps === undefined) return undefined;
-	const count = shift && key.startsWith('Arrow') ? steps * 4 : steps;
-	const { stops, least, most } = entry;
-	if (!stops || stops.length === 0) {
-		const next = snapped(entry, entry.value + count * entry.step);
-		// An odd value typed by hand goes to the next step in the direction asked for, never back.
-		return Math.sign(next - entry.value) === -Math.sign(count) ? entry.value : next;
-	}
-	const allowed = stops.filter((stop) => stop >= least && stop <= most);
-	const beyond = allowed.filter((stop) => (count > 0 ? stop > entry.value : stop < entry.value));
-	if (beyond.length === 0) return entry.value;
-	const ahead = count > 0 ? beyond : [...beyond].reverse();
-	return ahead[Math.min(ahead.length, Math.abs(count)) - 1] ?? entry.value;
 }

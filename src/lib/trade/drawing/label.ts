@@ -1,11 +1,11 @@
 /** Labels and callouts: words for a place, beside it where there is room and on a leader where there is not. */
-import { block, placeBlock, type Block, type Letters, type Run } from './lettering.ts';
-import type { Ink } from './lines.ts';
-import { boxShape, type Area, type Place } from './shapes.ts';
+import { block, placeBlock, type Block, type Letters, type Run } from '../../drafting/lettering.ts';
+import type { Ink } from '../../drafting/lines.ts';
+import { boxShape, type Area, type Place } from '../../drafting/shapes.ts';
 import { hairline, type Proposal, type Way } from './sheet-of-paper.ts';
-import { circlePath } from './detail.ts';
+import type { CalloutBox, EntryState } from '../../drafting/callout.ts';
 import { edgeStroke } from './dimension.ts';
-import { px, type PaperStroke } from './view.ts';
+import { circlePath, type PaperStroke } from '../../drafting/paper.ts';
 
 /** Where a line from the middle of a box toward a place leaves the box. */
 function edgeToward(middle: Place, width: number, height: number, place: Place): Place {
@@ -73,23 +73,6 @@ export function labelWays(anchor: Place, keep: number, words: Block, ink: Ink): 
 function edgeStrokeIn(from: Place, to: Place, ink: Ink): PaperStroke {
 	const line = edgeStroke(from, to);
 	return ink === 'pencil' ? { ...line, ink } : line;
-}
-
-/** How an entry stands. */
-export type EntryState = 'untouched' | 'assumed' | 'measured' | 'unreadable' | 'in hand';
-
-/** An entry as it is shown on the drawing. */
-export interface CalloutBox {
-	readonly name: string;
-	readonly state: EntryState;
-	readonly x: number;
-	readonly y: number;
-	readonly width: number;
-	readonly height: number;
-	/** True where it is only a numbered circle. */
-	readonly round: boolean;
-	/** Where its leader points, px. */
-	readonly at: Place;
 }
 
 /** What a callout takes on the paper. */
@@ -166,22 +149,4 @@ function calloutAt(
 		loose: [hairline(edge, short)],
 		callout: { name, state, x: left, y: top, width, height, round, at },
 	};
-}
-
-/** The frame of a callout as a path, for a saved file. */
-export function calloutPath({ x, y, width, height, round }: CalloutBox): string {
-	if (round) return circlePath({ x: x + width / 2, y: y + height / 2 }, width / 2);
-	return `M${px(x)} ${px(y)}H${px(x + width)}V${px(y + height)}H${px(x)}Z`;
-}
-
-/** The hatching of an entry that cannot be read. */
-export function hatchPath({ x, y, width, height, round }: CalloutBox): string {
-	if (round) return '';
-	let path = '';
-	for (let from = 8 - height; from < width; from += 8) {
-		const [left, right] = [Math.max(from, 0), Math.min(from + height, width)];
-		const [low, high] = [y + height - (left - from), y + height - (right - from)];
-		path += `M${px(x + left)} ${px(low)}L${px(x + right)} ${px(high)}`;
-	}
-	return path;
 }

@@ -3,32 +3,39 @@
  * numbers and makes none: they come in ready to letter. What finds no place is left out, the least important
  * first, and is named.
  */
-import { circlePath, placeDetail, type AngleDetail } from './detail.ts';
+import { placeDetail, type AngleDetail } from './detail.ts';
 import { dimensionWays, edgeStroke, type DimensionText } from './dimension.ts';
-import { handleOf, ring, type Handle, type HandleEntry } from './handles.ts';
+import { ring } from '../../drafting/handle.ts';
+import { circlePath, px, type Drawing, type PaperStroke } from '../../drafting/paper.ts';
+import type { CalloutBox } from '../../drafting/callout.ts';
+import { handleOf, type TruckHandle, type TruckHandleEntry } from './handles.ts';
 import {
 	calloutWays,
 	firstWithLeader,
 	labelWays,
-	type CalloutBox,
 	type CalloutMade,
 	type CalloutWords,
 } from './label.ts';
-import { block, placeBlock, textWidth, wrapped, type Lettering, type Run } from './lettering.ts';
-import type { Ink, LineKind } from './lines.ts';
+import {
+	block,
+	placeBlock,
+	textWidth,
+	wrapped,
+	type Lettering,
+	type Run,
+} from '../../drafting/lettering.ts';
+import type { Ink, LineKind } from '../../drafting/lines.ts';
 import { frameOf, outlineOf, railBottom, usual, type Role, type Stroke } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
-import { boxShape, inside, overlap, type Area, type Place } from './shapes.ts';
+import { boxShape, inside, overlap, type Area, type Place } from '../../drafting/shapes.ts';
 import { SheetOfPaper, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
 import { frontWheel, lipTop, type TruckState } from './truck.ts';
 import {
 	drawn,
-	px,
 	scaleBar,
 	toPaper,
 	viewOf,
 	type Crop,
-	type PaperStroke,
 	type Still,
 	type UnitSystem,
 	type View,
@@ -63,7 +70,7 @@ export interface DrawingRequest {
 	/** Letters at the front and the rear joint. */
 	readonly jointLetters?: readonly [string, string];
 	readonly details?: readonly AngleDetail[];
-	readonly handles?: readonly HandleEntry[];
+	readonly handles?: readonly TruckHandleEntry[];
 	readonly callouts?: readonly (CalloutWords & { readonly at: CalloutAt })[];
 	/** Without a text only the lines are drawn, for a callout to point at. */
 	readonly dimensions?: readonly { readonly of: DimensionName; readonly text?: DimensionText }[];
@@ -86,19 +93,11 @@ export interface LeftOut {
 	readonly name: string;
 }
 
-export interface Layout {
-	readonly width: number;
-	readonly height: number;
+export interface Layout extends Drawing {
+	readonly handles: readonly TruckHandle[];
 	readonly view: View;
 	/** The state that the heavy lines are of. */
 	readonly shown: TruckState;
-	/** Where the elevation is cut off. */
-	readonly clip: Area;
-	/** Those under first. */
-	readonly strokes: readonly PaperStroke[];
-	readonly lettering: readonly Lettering[];
-	readonly callouts: readonly CalloutBox[];
-	readonly handles: readonly Handle[];
 	readonly leftOut: readonly LeftOut[];
 	/** Which proposal was taken for what, for the next layout to keep to. */
 	readonly choices: ReadonlyMap<string, number>;
@@ -383,7 +382,7 @@ function putOptions(making: Making, { view }: Subject): void {
 }
 
 /** Only what is in sight can be taken hold of. */
-function putHandles({ request, paper }: Making, subject: Subject, clip: Area): Handle[] {
+function putHandles({ request, paper }: Making, subject: Subject, clip: Area): TruckHandle[] {
 	const handles = (request.handles ?? [])
 		.map((entry) => handleOf(entry, subject.shown, subject.view))
 		.filter(({ place: { x, y } }) => inside(boxShape({ x, y }, ring, ring), clip));
@@ -446,7 +445,7 @@ function putLabels(making: Making, subject: Subject): void {
 }
 
 /** The place that each handle rings. */
-const ringAt: Readonly<Record<HandleEntry['name'], PlaceName>> = {
+const ringAt: Readonly<Record<TruckHandleEntry['name'], PlaceName>> = {
 	frontEye: 'frontEye',
 	pivot: 'pivot',
 	shackle: 'rearEye',

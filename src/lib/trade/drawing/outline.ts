@@ -2,7 +2,7 @@
  * The lines of one state of a truck, in frame axes and metres. What was measured lies where it was measured;
  * shapes nobody measures (castings, rail, rim) are usual sizes and drawn thin.
  */
-import type { Ink, LineKind } from './lines.ts';
+import type { Ink, LineKind } from '../../drafting/lines.ts';
 import {
 	aboveFloor,
 	axleFace,

@@ -1,7 +1,7 @@
 /** The places of a truck that words and dimensions point at, on the paper. */
 import type { Measure } from './dimension.ts';
 import { onArc, leafPiece, usual } from './outline.ts';
-import type { Area, Place } from './shapes.ts';
+import type { Area, Place } from '../../drafting/shapes.ts';
 import {
 	axleFace,
 	axleSide,

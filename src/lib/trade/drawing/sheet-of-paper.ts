@@ -2,7 +2,7 @@
  * The paper while it is lettered: what is on it already, and whether one thing more can be put there.
  * Lettering keeps clear of lettering and of heavy lines; a dimension line keeps clear of both.
  */
-import { lettered, type Lettering, type Letters } from './lettering.ts';
+import { lettered, type Lettering, type Letters } from '../../drafting/lettering.ts';
 import {
 	ShapeIndex,
 	inside,
@@ -12,8 +12,8 @@ import {
 	type Area,
 	type Place,
 	type Shape,
-} from './shapes.ts';
-import type { PaperStroke } from './view.ts';
+} from '../../drafting/shapes.ts';
+import type { PaperStroke } from '../../drafting/paper.ts';
 
 /** Something to put on the paper. */
 export interface Proposal {

@@ -3,17 +3,11 @@
  * still. Seen from the left, so the front is at the left and what runs down toward the rear runs down to the
  * right. Paper: px, x to the right, y down.
  */
-import { isHeavy, type Ink, type LineKind } from './lines.ts';
+import { isHeavy } from '../../drafting/lines.ts';
+import { px, type PaperStroke } from '../../drafting/paper.ts';
 import { usual, onArc, type Arc, type Piece, type Stroke } from './outline.ts';
-import { lineShape, type Area, type Place, type Shape } from './shapes.ts';
-import {
-	frontWheel,
-	lipTop,
-	rearContact,
-	type Part,
-	type Point,
-	type TruckState,
-} from './truck.ts';
+import { lineShape, type Area, type Place, type Shape } from '../../drafting/shapes.ts';
+import { frontWheel, lipTop, rearContact, type Point, type TruckState } from './truck.ts';
 
 export const crops = ['whole', 'drive', 'spring', 'joints', 'axle'] as const;
 /**
@@ -139,25 +133,6 @@ export function viewOf(
 		still,
 		level,
 	};
-}
-
-/** A line on the paper, ready for an SVG path. */
-export interface PaperStroke {
-	readonly path: string;
-	readonly kind: LineKind;
-	readonly part: Part | 'lettering' | 'detail' | 'callout' | 'scale';
-	readonly fill?: Ink;
-	/** Another ink than its kind has. */
-	readonly ink?: Ink;
-	/** A field that lets what is under it through. */
-	readonly faint?: boolean;
-	/** True for what is not cut off at the edge of the elevation. */
-	readonly whole?: boolean;
-}
-
-/** To a hundredth of a px: shorter files, and a tenth of what the drawing is held to. */
-export function px(value: number): string {
-	return String(Math.round(value * 100) / 100);
 }
 
 /** How finely an arc is flattened where only its place matters, radians. */

@@ -1,0 +1,337 @@
+/** The side elevation as the drawing of this trade: what cells ask for becomes a layout. */
+import type { Drawing } from '../../drafting/paper.ts';
+import type {
+	DrawingAsked,
+	Drawn,
+	DrawnFigure,
+	DrawnName,
+	TradeDrawing,
+} from '../../language/trade.ts';
+import { showReading } from '../../units/shown.ts';
+import { detailsLayoutOf, type AngleDetail } from './detail.ts';
+import type { HandleName, TruckHandleEntry } from './handles.ts';
+import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
+import type { DimensionName, PlaceName } from './places.ts';
+import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
+import type { TruckState } from './truck.ts';
+import { crops, type Crop } from './view.ts';
+import { amount, caption, dimensionText, jointDetail, movedSentence } from './words.ts';
+
+const quantity: DrawnName = { must: 'quantity' };
+const entry: DrawnName = { must: 'entry' };
+const record = (like: string): DrawnName => ({ must: 'record', like });
+
+const stateKeys: Readonly<Record<string, DrawnName>> = {
+	spring: record('spring in its place'),
+	mount: record('spring mount'),
+	fit: record('axle fit'),
+	block: quantity,
+	pinion_joint: record('joint centre'),
+	/** In the frame; or to the floor, the frame's turn with it. */
+	pinion_slope: quantity,
+	pinion_slope_to_floor: quantity,
+	/** A joint, with or without a slope of its own. */
+	trans_joint: { must: 'any' },
+	trans_slope: quantity,
+	/** Signed: shaft the steeper positive. */
+	front_joint: quantity,
+	rear_joint: quantity,
+	front_tyre: quantity,
+	rear_tyre: quantity,
+	wheelbase: quantity,
+	front_lip: quantity,
+	rear_lip: quantity,
+	rake: quantity,
+	stop_gap: quantity,
+	notch: quantity,
+};
+
+/** Handles by their key in workbook.yaml; the travel is a slider beside the drawing. */
+const handleAt: Readonly<Record<string, { name: HandleName; place: PlaceName }>> = {
+	front_eye: { name: 'frontEye', place: 'frontEye' },
+	pivot: { name: 'pivot', place: 'pivot' },
+	shackle: { name: 'shackle', place: 'rearEye' },
+	axle: { name: 'axle', place: 'axle' },
+	wedge: { name: 'wedge', place: 'wedge' },
+	mount_shim: { name: 'mountShim', place: 'mount' },
+};
+
+/** Dimensions by their key. How far the truck came down is the axle's rise in the frame, or the lip's drop. */
+const dimensionOf: Readonly<Record<string, DimensionName>> = {
+	axle_rise: 'drop',
+	lip_drop: 'drop',
+	shaft: 'shaft',
+	front_eye: 'frontEye',
+	pivot: 'pivot',
+	leaf_front: 'leafFront',
+	leaf_rear: 'leafRear',
+	front_lip: 'frontLip',
+	rear_lip: 'rearLip',
+	wheelbase: 'wheelbase',
+	stop_gap: 'stopGap',
+};
+
+const parts = ['spring', 'hangers', 'shackle', 'seat', 'axle', 'pinion', 'shaft'];
+const moreParts = ['transmission', 'tyres', 'lips', 'stop', 'frame', 'floor'];
+const all = (keys: readonly string[], must: DrawnName): Record<string, DrawnName> =>
+	Object.fromEntries(keys.map((key) => [key, must]));
+
+const sections: TradeDrawing['sections'] = {
+	common: all(['wedge_length', 'pinion_reach', 'pinion_rise', 'shaft_length'], quantity),
+	...Object.fromEntries(stateNames.map((state) => [state, stateKeys])),
+	travel: { ...stateKeys, droop: quantity, bump: quantity },
+	handles: all([...Object.keys(handleAt), 'travel'], entry),
+	dimensions: all(Object.keys(dimensionOf), { must: 'any' }),
+	says: { figures: quantity },
+	measured_by: all([...parts, ...moreParts], entry),
+};
+
+/** The states to draw, and what is drawn of them. */
+interface Shown {
+	readonly reads: Readonly<Record<string, StateRead>>;
+	/** What the heavy lines are of. */
+	readonly last: StateName | undefined;
+	/** What is dashed under them. */
+	readonly under: StateName | undefined;
+	readonly request: Pick<DrawingRequest, 'before' | 'plan' | 'found'>;
+}
+
+function travelInput({ names, move }: DrawingAsked): string | undefined {
+	return names['handles']?.['travel']?.find((name) => move.includes(name));
+}
+
+function shownStates(asked: DrawingAsked): Shown {
+	const travels = travelInput(asked) !== undefined;
+	// While the axle travels, the plan at rest is what was there before.
+	const wanted: StateName[] = travels
+		? ['plan', 'travel']
+		: stateNames.filter((name) => asked.show.includes(name));
+	const reads = Object.fromEntries(wanted.map((name) => [name, stateOf(asked, name)]));
+	const has = wanted.filter((name) => reads[name]?.state);
+	const of = (name: StateName | undefined): TruckState | undefined => name && reads[name]?.state;
+	const last = has.at(-1);
+	const under = has.length > 1 ? has[0] : undefined;
+	const middle = has.length > 2 ? has.at(-2) : undefined;
+	return {
+		reads,
+		last,
+		under,
+		request:
+			last === 'before'
+				? { before: of('before') }
+				: middle
+					? { before: of(under), plan: of(middle), found: of(last) }
+					: { before: of(under), plan: of(last) },
+	};
+}
+
+/** The key under which a name stands in a section. */
+function keyOf({ names }: DrawingAsked, section: string, name: string): string | undefined {
+	return Object.entries(names[section] ?? {}).find(([, listed]) => listed.includes(name))?.[0];
+}
+
+function handlesOf(asked: DrawingAsked, shown: Shown) {
+	const handles: TruckHandleEntry[] = [];
+	const labels: LabelWords[] = [];
+	const entries: Record<string, string> = {};
+	for (const name of shown.last === 'before' ? [] : asked.move) {
+		const place = handleAt[keyOf(asked, 'handles', name) ?? ''];
+		const figure = asked.figure(name);
+		if (!place || !figure?.shown || !figure.input) continue;
+		const value = typeof figure.value === 'number' ? figure.value : 0;
+		const valueText = showReading(value, figure.shown);
+		const { least, most } = figure.input;
+		const { label } = figure;
+		handles.push({
+			name: place.name,
+			value,
+			step: figure.shown.step,
+			least,
+			most,
+			label,
+			valueText,
+		});
+		labels.push({ at: place.place, text: `${label} ${valueText}`, ink: 'pencil' });
+		entries[place.name] = name;
+	}
+	return { handles, labels, entries };
+}
+
+/** The figure that a dimension was in the state drawn under it. */
+function wasOf(asked: DrawingAsked, key: string, name: string): DrawnFigure | undefined {
+	// The names of a dimension go from planned to before.
+	const before = asked.names['dimensions']?.[key]?.[1];
+	const drawn = asked.show.includes('before') && before !== undefined && before !== name;
+	return drawn ? asked.figure(before) : undefined;
+}
+
+function dimensionsOf(asked: DrawingAsked, shown: Shown): DrawingRequest['dimensions'] {
+	const gap = shown.last === undefined ? undefined : shown.reads[shown.last]?.gap;
+	const length = asked.move.map((name) => asked.figure(name)?.shown).find(Boolean);
+	const anyLength = figureAt(asked, 'before', 'wheelbase')?.shown ?? length;
+	const open =
+		gap === undefined || !anyLength
+			? undefined
+			: dimensionText({ label: '', value: gap, shown: anyLength });
+	// A truck that cannot be put together has one dimension: what it lacks.
+	if (open)
+		return [{ of: 'gap', text: { ...open, note: 'apart: these parts do not go together' } }];
+	const hidden = asked.still === 'frame' ? 'lip_drop' : 'axle_rise';
+	return asked.dimension.flatMap((name) => {
+		const key = keyOf(asked, 'dimensions', name);
+		const of = key === undefined || key === hidden ? undefined : dimensionOf[key];
+		const figure = asked.figure(name);
+		const text =
+			figure && of && key !== undefined && dimensionText(figure, wasOf(asked, key, name));
+		return of && text ? [{ of, text }] : [];
+	});
+}
+
+/** Slope of the shaft in the frame, radians, positive down toward the rear. */
+function shaftSlope({ transmission, pinion }: TruckState): number {
+	const [front, rear] = [transmission.joint, pinion.joint];
+	return Math.atan2(front.z - rear.z, front.x - rear.x);
+}
+
+function detailsOf(asked: DrawingAsked, { last, under, reads }: Shown): AngleDetail[] {
+	const state = last && reads[last]?.state;
+	if (!asked.detail || !last || !state || reads[last]?.gap !== undefined) return [];
+	return (['front', 'rear'] as const).flatMap((end) => {
+		const joint = figureAt(asked, last, `${end}_joint`);
+		const was = under && figureAt(asked, under, `${end}_joint`);
+		return (joint && jointDetail(end, joint, was, shaftSlope(state))) ?? [];
+	});
+}
+
+/** What is drawn without having been measured says so. */
+function assumedLabels(state: TruckState): LabelWords[] {
+	const { assumed } = state;
+	const labels: LabelWords[] = [];
+	const line = ['pinion', 'shaft', 'transmission'] as const;
+	if (line.some((part) => assumed?.has(part))) {
+		labels.push({ at: 'shaft', text: 'driveline assumed, not measured' });
+	}
+	if (assumed?.has('spring'))
+		labels.push({ at: 'leafFront', text: 'spring assumed, not measured' });
+	return labels;
+}
+
+function titleOf(asked: DrawingAsked, { last, under }: Shown): string {
+	if (!last) return 'Side elevation: nothing to draw yet.';
+	const words: Readonly<Record<StateName, string>> = {
+		before: 'as it stands',
+		plan: 'as planned',
+		fitted: 'by the parts fitted',
+		found: 'as found',
+		travel: 'with its axle moved',
+	};
+	const figures = asked.dimension.flatMap((name) => {
+		const figure = asked.figure(name);
+		const text = figure && amount(figure);
+		return figure && text !== undefined ? [`${figure.label} ${text}`] : [];
+	});
+	const first = `Side elevation to scale, seen from the left: the truck ${words[last]}`;
+	const over = under ? `, over the truck ${words[under]}` : '';
+	return `${first}${over}.${figures.length > 0 ? ` ${figures.join('; ')}.` : ''}`;
+}
+
+function sliderOf(asked: DrawingAsked): Drawn['slider'] {
+	const input = travelInput(asked);
+	const figure = input === undefined ? undefined : asked.figure(input);
+	const droop = figureAt(asked, 'travel', 'droop');
+	const bump = figureAt(asked, 'travel', 'bump');
+	if (input === undefined || !figure?.shown) return undefined;
+	if (typeof droop?.value !== 'number' || typeof bump?.value !== 'number') return undefined;
+	const value = typeof figure.value === 'number' ? figure.value : 0;
+	return {
+		input,
+		value,
+		least: -droop.value,
+		most: bump.value,
+		words: {
+			name: figure.label,
+			value: showReading(value, figure.shown),
+			droop: `droop ${amount(droop) ?? ''}`,
+			bump: `bump ${amount(bump) ?? ''}`,
+			play: 'Play',
+			stop: 'Stop',
+		},
+	};
+}
+
+/** What each drawing was laid out as, to keep to while something is moved. */
+const layouts = new WeakMap<Drawing, Layout>();
+
+function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
+	const { handles, labels, entries } = handlesOf(asked, shown);
+	const details = detailsOf(asked, shown);
+	const { width, height, still, system } = asked;
+	const bare: DrawingRequest = {
+		width,
+		height,
+		crop: asked.crop as Crop,
+		still,
+		units: system,
+		...shown.request,
+	};
+	const roomy = width >= 720 && details.length > 0;
+	const lettered: Partial<DrawingRequest> = {
+		caption: caption(still, shown.under === 'before'),
+		...(details.length > 0 && { jointLetters: ['A', 'B'] as const }),
+		details,
+		handles,
+		dimensions: dimensionsOf(asked, shown) ?? [],
+		labels: [...labels, ...assumedLabels(state)],
+		...(roomy && {
+			legend: [
+				{ of: 'smooth', text: 'smooth: ½° to 3°' },
+				{ of: 'plusMinus', text: '± of the angle' },
+				...(handles.length > 0 ? [{ of: 'ring', text: 'may be moved' } as const] : []),
+			] as const,
+		}),
+	};
+	const request = asked.lettered ? { ...bare, ...lettered } : { ...bare, bar: false };
+	return { request, entries, details };
+}
+
+function draw(asked: DrawingAsked): Drawn {
+	const shown = shownStates(asked);
+	const waits = Object.values(shown.reads).flatMap((read) => read.waits);
+	const title = titleOf(asked, shown);
+	const state = shown.last && shown.reads[shown.last]?.state;
+	if (!state) return { title, waits, entries: {} };
+	const { request, entries, details } = requestOf(asked, shown, state);
+	const keep = asked.keep?.drawing && layouts.get(asked.keep.drawing);
+	const layout = layoutOf(request, keep);
+	layouts.set(layout, layout);
+	const apart = asked.lettered && layout.leftOut.some(({ kind }) => kind === 'detail');
+	const slider = sliderOf(asked);
+	return {
+		drawing: layout,
+		...(apart && { details: detailsLayoutOf(details, asked.width) }),
+		title,
+		waits,
+		entries,
+		...(slider && { slider }),
+	};
+}
+
+function says(asked: DrawingAsked, name: string): string {
+	const moved = asked.figure(name);
+	const figures = (asked.names['says']?.['figures'] ?? []).flatMap(
+		(each) => asked.figure(each) ?? [],
+	);
+	return moved ? movedSentence(moved, figures) : '';
+}
+
+export const sideElevation: TradeDrawing = {
+	crops,
+	states: stateNames,
+	sections,
+	narrowCrops: [
+		{ crop: 'spring', label: 'Spring' },
+		{ crop: 'joints', label: 'Joints' },
+	],
+	draw,
+	says,
+};
