@@ -13,9 +13,8 @@ export type HandleName = (typeof handleNames)[number];
 export const ring = 24;
 export const target = 44;
 
-/** The entry that a handle moves. */
-export interface HandleEntry {
-	readonly name: HandleName;
+/** What an entry may become. */
+export interface Movable {
 	/** As it is entered now, SI. */
 	readonly value: number;
 	/** From one value to the next, SI: a sixteenth, a millimetre, half a degree. */
@@ -24,6 +23,11 @@ export interface HandleEntry {
 	readonly stops?: readonly number[];
 	readonly least: number;
 	readonly most: number;
+}
+
+/** The entry that a handle moves. */
+export interface HandleEntry extends Movable {
+	readonly name: HandleName;
 	/** What it is called, and its value with the unit, for those who hear the drawing. */
 	readonly label: string;
 	readonly valueText: string;
@@ -86,7 +90,7 @@ export function handleOf(entry: HandleEntry, state: TruckState, view: View): Han
 }
 
 /** The nearest value the entry may have. */
-export function snapped(entry: HandleEntry, value: number): number {
+export function snapped(entry: Movable, value: number): number {
 	const { step, stops, least, most } = entry;
 	if (stops && stops.length > 0) {
 		const allowed = stops.filter((stop) => stop >= least && stop <= most);
@@ -133,7 +137,7 @@ const keySteps: Readonly<Record<string, number>> = {
 };
 
 /** The value after a key; undefined where the key does not move a handle. */
-export function keyed(entry: HandleEntry, key: string, shift: boolean): number | undefined {
+export function keyed(entry: Movable, key: string, shift: boolean): number | undefined {
 	if (key === 'Home') return snapped(entry, entry.least);
 	if (key === 'End') return snapped(entry, entry.most);
 	const steps = keySteps[key];
