@@ -1,69 +1,93 @@
 /** Lines, or dots, drawn on a canvas by chart.js. Loaded when the first chart comes into sight. */
 import {
 	Chart,
+	Filler,
 	LineController,
 	LineElement,
 	LinearScale,
 	PointElement,
-	Tooltip,
+	type ChartDataset,
 	type Plugin,
 } from 'chart.js';
-import type { Band, Line } from '../answers/charts.ts';
+import {
+	markHalf,
+	placeOn,
+	type ChartInk,
+	type ChartSheet,
+	type DrawnChart,
+} from '../answers/chart-sheet.ts';
 import { lineLook } from './line-look.ts';
 
-Chart.register(LineController, LineElement, LinearScale, PointElement, Tooltip);
+Chart.register(Filler, LineController, LineElement, LinearScale, PointElement);
 
-export interface LinesDrawn {
-	/** Titles of the axes. */
-	readonly bottom: string;
-	readonly side: string;
-	readonly lines: readonly Pick<Line, 'label' | 'points' | 'now'>[];
-	readonly bands: readonly Band[];
-	/** Where along the bottom the present state stands. */
-	readonly now: number | undefined;
-	/** Whether the points stand each for itself. */
-	readonly dots: boolean;
-}
+type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
 
-/** Draws on a canvas, anew each time it is told, and makes room for itself. */
+/** Dots of the canvas for one of the page: 600 to the inch on paper, where a page has 96. */
+const paperDensity = 600 / 96;
+
+/** Draws on a canvas, anew each time it is told. Where things stand is settled before, by the sheet. */
 export class LineCanvas {
 	readonly #canvas: HTMLCanvasElement;
 	readonly #chart: Chart<'line', { x: number; y: number }[]>;
-	#drawn: LinesDrawn;
+	#drawn: DrawnChart;
+	#sheet: ChartSheet;
 	#ended = false;
 
-	constructor(canvas: HTMLCanvasElement, drawn: LinesDrawn) {
+	constructor(canvas: HTMLCanvasElement, drawn: DrawnChart, sheet: ChartSheet) {
 		this.#canvas = canvas;
 		this.#drawn = drawn;
+		this.#sheet = sheet;
 		this.#chart = new Chart(canvas, {
 			type: 'line',
-			data: { datasets: this.#datasets() },
+			data: { datasets: [] },
 			options: {
 				animation: false,
-				responsive: true,
+				responsive: false,
 				maintainAspectRatio: false,
 				parsing: false,
-				scales: this.#scales(),
-				interaction: { mode: 'nearest', axis: drawn.dots ? 'xy' : 'x', intersect: false },
+				events: [],
 			},
-			plugins: [this.#marks()],
+			plugins: [this.#lettering()],
 		});
+		this.draw(drawn, sheet);
 		// A canvas does not draw itself again when its letters have come.
-		void document.fonts.load(`12px ${this.#ink('--figures')}`).then(() => this.draw(this.#drawn));
+		const family = this.#ink('--figures');
+		void Promise.all(
+			['', 'bold '].map((weight) => document.fonts.load(`${weight}12px ${family}`)),
+		).then(() => this.draw(this.#drawn, this.#sheet));
 	}
 
 	/** Draws something else, or the same in other colours. */
-	draw(drawn: LinesDrawn): void {
+	draw(drawn: DrawnChart, sheet: ChartSheet, ground: 'screen' | 'paper' = 'screen'): void {
 		if (this.#ended) return;
 		this.#drawn = drawn;
-		this.#chart.data.datasets = this.#datasets();
-		this.#chart.options.scales = this.#scales();
-		this.#chart.update('none');
-	}
-
-	/** Takes the room it has now, as on paper. */
-	fit(): void {
-		this.#chart.resize();
+		this.#sheet = sheet;
+		const { width, height, area, low, high } = sheet;
+		const chart = this.#chart;
+		const density = ground === 'paper' ? paperDensity : devicePixelRatio;
+		if (
+			width !== chart.width ||
+			height !== chart.height ||
+			density !== chart.currentDevicePixelRatio
+		) {
+			chart.options.devicePixelRatio = density;
+			chart.resize(width, height);
+		}
+		chart.data.datasets = this.#datasets();
+		chart.options.layout = {
+			autoPadding: false,
+			padding: {
+				left: area.left,
+				right: width - area.right,
+				top: area.top,
+				bottom: height - area.bottom,
+			},
+		};
+		chart.options.scales = {
+			x: { type: 'linear', display: false, min: low.x, max: high.x },
+			y: { type: 'linear', display: false, min: low.y, max: high.y },
+		};
+		chart.update('none');
 	}
 
 	end(): void {
@@ -76,93 +100,185 @@ export class LineCanvas {
 		return getComputedStyle(this.#canvas).getPropertyValue(name).trim();
 	}
 
-	#datasets() {
-		const { lines, dots } = this.#drawn;
-		return lines.map(({ label, points }, index) => ({
-			label,
+	#inkOf(ink: ChartInk): string {
+		return this.#ink(typeof ink === 'number' ? lineLook(ink).ink : `--${ink}`);
+	}
+
+	/** The ± of each line lies under all lines, the points over them. */
+	#datasets(): Dataset[] {
+		const { lines, dots = false } = this.#drawn;
+		const sure = lines.flatMap(({ points, sure }, index) => {
+			if (!sure) return [];
+			const edge = (sign: 1 | -1, fill: string | false): Dataset => ({
+				data: points.map(({ x, y }, step) => ({ x, y: y + sign * (sure[step] ?? NaN) })),
+				borderWidth: 0,
+				pointRadius: 0,
+				backgroundColor: faint(this.#inkOf(index)),
+				fill,
+			});
+			return [edge(-1, false), edge(1, '-1')];
+		});
+		const drawn = lines.map(({ points }, index): Dataset => ({
 			data: [...points],
-			borderColor: this.#ink(lineLook(index).ink),
+			borderColor: this.#inkOf(index),
 			borderDash: lineLook(index).dash,
 			borderWidth: 2.6,
 			showLine: !dots,
 			pointRadius: dots ? 3 : 0,
-			pointHitRadius: 8,
 			spanGaps: false,
 		}));
+		const marked = lines.flatMap(({ now, before, kits }, index) => [
+			...(before ? [this.#points([before], index, 'rectRot', 1)] : []),
+			...(kits ? [this.#points(kits, index, index === 0 ? 'circle' : 'rectRot', 1.2)] : []),
+			...(now ? [this.#points([now], index, 'circle', 2)] : []),
+		]);
+		// What is first in the list is drawn on top.
+		const all = [...marked.reverse(), ...drawn.reverse()];
+		return [...sure, ...all.map((each, order) => ({ ...each, order: order - all.length }))];
 	}
 
-	#scales() {
-		return { x: this.#axis(this.#drawn.bottom), y: this.#axis(this.#drawn.side) };
-	}
-
-	#axis(text: string) {
-		const font = { family: this.#ink('--figures') };
+	#points(
+		data: readonly { x: number; y: number }[],
+		index: number,
+		pointStyle: 'circle' | 'rectRot',
+		borderWidth: number,
+	): Dataset {
 		return {
-			type: 'linear' as const,
-			title: { display: true, text, color: this.#ink('--line'), font },
-			ticks: { color: this.#ink('--line'), font },
-			grid: { color: this.#ink('--rule') },
-			border: { color: this.#ink('--line') },
+			data: data.map(({ x, y }) => ({ x, y })),
+			showLine: false,
+			pointStyle,
+			pointRadius: 5,
+			pointBackgroundColor: this.#ink('--paper'),
+			pointBorderColor: this.#inkOf(index),
+			pointBorderWidth: borderWidth,
+			clip: 8,
 		};
 	}
 
-	/** Bands lie under the lines, the mark of the present state over them. */
-	#marks(): Plugin<'line'> {
+	/** Bands and grid lie under the lines, the mark and all words over them. */
+	#lettering(): Plugin<'line'> {
 		return {
-			id: 'marks',
-			beforeDatasetsDraw: (chart) => {
-				for (const band of this.#drawn.bands) this.#drawBand(chart, band);
+			id: 'lettering',
+			beforeDatasetsDraw: ({ ctx }) => this.#drawGround(ctx),
+			beforeDatasetDraw: ({ ctx }, { index }) => {
+				// The mark goes behind the rings of what stands on it.
+				if (index !== this.#firstRing()) return;
+				this.#drawMark(ctx);
+				this.#drawCrosses(ctx);
 			},
-			afterDatasetsDraw: (chart) => {
-				chart.ctx.strokeStyle = this.#ink('--line');
-				this.#drawNow(chart);
-				for (const { now } of this.#drawn.lines) if (now) this.#drawRing(chart, now);
+			afterDatasetsDraw: ({ ctx }) => {
+				if (this.#firstRing() === undefined) this.#drawMark(ctx);
+				this.#drawMeetings(ctx);
+				this.#drawLetters(ctx);
 			},
 		};
 	}
 
-	#drawBand({ ctx, chartArea, scales }: Chart<'line'>, band: Band): void {
-		const y = scales['y'];
-		if (!y) return;
-		const top = Math.max(chartArea.top, y.getPixelForValue(band.to));
-		const low = Math.min(chartArea.bottom, y.getPixelForValue(band.from));
-		if (low <= top) return;
-		ctx.fillStyle = this.#ink('--band');
-		ctx.fillRect(chartArea.left, top, chartArea.width, low - top);
-		ctx.strokeStyle = this.#ink('--soft');
-		ctx.lineWidth = 0.5;
-		ctx.setLineDash([8, 3, 1, 3]);
-		ctx.strokeRect(chartArea.left, top, chartArea.width, low - top);
-		ctx.setLineDash([]);
+	/** Index of the data set with rings that is drawn first. */
+	#firstRing(): number | undefined {
+		const { datasets } = this.#chart.data;
+		const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
+			showLine === false && pointRadius === 5 ? [{ index, order }] : [],
+		);
+		return rings.sort((a, b) => b.order - a.order)[0]?.index;
 	}
 
-	#drawNow({ ctx, chartArea, scales }: Chart<'line'>): void {
-		const { now } = this.#drawn;
-		const at = now === undefined ? NaN : (scales['x']?.getPixelForValue(now) ?? NaN);
-		if (!(at >= chartArea.left - 1 && at <= chartArea.right + 1)) return;
+	#drawGround(ctx: CanvasRenderingContext2D): void {
+		const { area, across, up, low, high } = this.#sheet;
+		const { left, right, top, bottom } = area;
+		const place = placeOn(this.#sheet);
+		for (const { from, to } of this.#drawn.bands) {
+			const [over, under] = [Math.min(to, high.y), Math.max(from, low.y)];
+			if (over <= under) continue;
+			const y = place({ x: 0, y: over }).y;
+			ctx.fillStyle = this.#ink('--band');
+			ctx.fillRect(left, y, right - left, place({ x: 0, y: under }).y - y);
+		}
 		ctx.lineWidth = 1;
-		ctx.setLineDash([4, 3]);
-		ctx.beginPath();
-		ctx.moveTo(at, chartArea.top);
-		ctx.lineTo(at, chartArea.bottom);
-		ctx.stroke();
-		ctx.setLineDash([]);
-		ctx.fillStyle = this.#ink('--line');
-		ctx.font = `12px ${this.#ink('--figures')}`;
-		const right = at > chartArea.right - 40;
-		ctx.textAlign = right ? 'right' : 'left';
-		ctx.fillText('now', at + (right ? -5 : 5), chartArea.top + 12);
+		ctx.strokeStyle = this.#ink('--rule');
+		for (const x of across) stroke(ctx, { x: place({ x, y: 0 }).x, y: top }, { y: bottom });
+		for (const y of up) stroke(ctx, { x: left, y: place({ x: 0, y }).y }, { x: right });
+		stroke(ctx, { x: left, y: bottom }, { x: right });
+		if (this.#drawn.nought === undefined) return;
+		ctx.lineWidth = 1.2;
+		ctx.strokeStyle = this.#ink('--soft');
+		stroke(ctx, { x: left, y: place({ x: 0, y: 0 }).y }, { x: right });
 	}
 
-	#drawRing({ ctx, chartArea, scales }: Chart<'line'>, { x, y }: { x: number; y: number }): void {
-		const across = scales['x']?.getPixelForValue(x) ?? NaN;
-		const up = scales['y']?.getPixelForValue(y) ?? NaN;
-		if (!(across >= chartArea.left - 1 && across <= chartArea.right + 1)) return;
-		ctx.beginPath();
-		ctx.arc(across, up, 5, 0, 2 * Math.PI);
-		ctx.fillStyle = this.#ink('--paper');
-		ctx.fill();
+	#drawMark(ctx: CanvasRenderingContext2D): void {
+		const { mark, area } = this.#sheet;
+		if (!mark) return;
+		ctx.strokeStyle = this.#ink('--pencil');
+		ctx.lineWidth = 1.2;
+		stroke(ctx, { x: mark.x, y: area.top }, { y: mark.y });
 		ctx.lineWidth = 2;
-		ctx.stroke();
+		ctx.fillStyle = this.#ink('--paper');
+		ctx.fillRect(mark.x - markHalf, mark.y - markHalf, 2 * markHalf, 2 * markHalf);
+		ctx.strokeRect(mark.x - markHalf, mark.y - markHalf, 2 * markHalf, 2 * markHalf);
 	}
+
+	/** The ± of each kit, both ways. */
+	#drawCrosses(ctx: CanvasRenderingContext2D): void {
+		const place = placeOn(this.#sheet);
+		ctx.lineWidth = 1;
+		this.#drawn.lines.forEach(({ kits = [] }, index) => {
+			ctx.strokeStyle = this.#inkOf(index);
+			for (const { x, y, sure } of kits) {
+				stroke(ctx, place({ x: x - sure.x, y }), place({ x: x + sure.x, y }));
+				stroke(ctx, place({ x, y: y - sure.y }), place({ x, y: y + sure.y }));
+			}
+		});
+	}
+
+	#drawMeetings(ctx: CanvasRenderingContext2D): void {
+		const place = placeOn(this.#sheet);
+		const { area } = this.#sheet;
+		ctx.strokeStyle = this.#ink('--line');
+		ctx.lineWidth = 0.8;
+		for (const { at } of this.#drawn.meetings ?? []) {
+			const places = at.map(place);
+			if (places.some(({ x, y }) => x > area.right || y < area.top || y > area.bottom)) continue;
+			for (const { x, y } of places) {
+				ctx.beginPath();
+				ctx.arc(x, y, 7, 0, 2 * Math.PI);
+				ctx.stroke();
+			}
+			const [upper, lower] = places;
+			if (!upper || !lower) continue;
+			ctx.setLineDash([2, 3]);
+			stroke(ctx, upper, lower);
+			ctx.setLineDash([]);
+		}
+	}
+
+	#drawLetters(ctx: CanvasRenderingContext2D): void {
+		const { letters, leaders } = this.#sheet;
+		ctx.strokeStyle = this.#ink('--line');
+		ctx.lineWidth = 0.8;
+		for (const [from, to] of leaders) stroke(ctx, from, to);
+		ctx.textAlign = 'left';
+		ctx.textBaseline = 'alphabetic';
+		const family = this.#ink('--figures');
+		for (const { text, x, y, size, ink, bold } of letters) {
+			ctx.font = `${bold ? 'bold ' : ''}${size}px ${family}`;
+			ctx.fillStyle = this.#inkOf(ink);
+			ctx.fillText(text, x, y);
+		}
+	}
+}
+
+function stroke(
+	ctx: CanvasRenderingContext2D,
+	{ x, y }: { x: number; y: number },
+	to: { x?: number; y?: number },
+): void {
+	ctx.beginPath();
+	ctx.moveTo(x, y);
+	ctx.lineTo(to.x ?? x, to.y ?? y);
+	ctx.stroke();
+}
+
+/** An ink thinned down. The reader's own colours have names, and are not thinned: there a ± stays in words. */
+function faint(ink: string): string {
+	return /^#[0-9a-f]{6}$/i.test(ink) ? `${ink}2e` : 'transparent';
 }

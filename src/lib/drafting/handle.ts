@@ -8,10 +8,8 @@ import type { Place } from './shapes.ts';
 export const ring = 24;
 export const target = 44;
 
-/** The entry that a handle moves. */
-export interface HandleEntry<Name extends string = string> {
-	/** Which of the drawing's handles. */
-	readonly name: Name;
+/** What an entry may become. */
+export interface Movable {
 	/** As it is entered now, SI. */
 	readonly value: number;
 	/** From one value to the next, SI: a sixteenth, a millimetre, half a degree. */
@@ -20,6 +18,12 @@ export interface HandleEntry<Name extends string = string> {
 	readonly stops?: readonly number[];
 	readonly least: number;
 	readonly most: number;
+}
+
+/** The entry that a handle moves. */
+export interface HandleEntry<Name extends string = string> extends Movable {
+	/** Which of the drawing's handles. */
+	readonly name: Name;
 	/** What it is called, and its value with the unit, for those who hear the drawing. */
 	readonly label: string;
 	readonly valueText: string;
@@ -35,7 +39,7 @@ export interface Handle<Name extends string = string> extends HandleEntry<Name> 
 }
 
 /** The nearest value the entry may have. */
-export function snapped(entry: HandleEntry, value: number): number {
+export function snapped(entry: Movable, value: number): number {
 	const { step, stops, least, most } = entry;
 	if (stops && stops.length > 0) {
 		const allowed = stops.filter((stop) => stop >= least && stop <= most);
@@ -82,7 +86,7 @@ const keySteps: Readonly<Record<string, number>> = {
 };
 
 /** The value after a key; undefined where the key does not move a handle. */
-export function keyed(entry: HandleEntry, key: string, shift: boolean): number | undefined {
+export function keyed(entry: Movable, key: string, shift: boolean): number | undefined {
 	if (key === 'Home') return snapped(entry, entry.least);
 	if (key === 'End') return snapped(entry, entry.most);
 	const steps = keySteps[key];

@@ -2,7 +2,14 @@
 import { z } from 'zod';
 import type { Asked, CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { amountShape, askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
+import {
+	amountShape,
+	askIn,
+	mentionIn,
+	nameShape,
+	problemInField,
+	type KindReader,
+} from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -15,6 +22,13 @@ const shape = z.strictObject({
 	bands: z
 		.array(z.strictObject({ from: amountShape, to: amountShape, label: z.string().min(1) }))
 		.optional(),
+	/** What each of them was before the job, in the same order. */
+	before: z.array(nameShape).min(1).optional(),
+	/** What it means that a figure is nought; their sign then only tells to which side they are. */
+	nought: z.string().min(1).optional(),
+	/** What it is called where the first two lines are equal, and where they are equal and opposite. */
+	equal: z.string().min(1).optional(),
+	opposite: z.string().min(1).optional(),
 	/** What to see in it, one sentence. */
 	about: z.string().optional(),
 });
@@ -39,6 +53,11 @@ export interface ChartCell extends CellBase {
 	readonly sweeps: readonly Sweep[];
 	readonly bottom?: string;
 	readonly draw: readonly string[];
+	/** In the order of what is drawn; empty where nothing is said of it. */
+	readonly before: readonly string[];
+	readonly nought?: string;
+	readonly equal?: string;
+	readonly opposite?: string;
 	readonly bands: readonly Band[];
 }
 
@@ -46,10 +65,15 @@ export const readChart: KindReader<ChartCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
+	const { draw, before = [], nought, equal, opposite } = written;
+	if (written.before && before.length !== draw.length) {
+		const problem = `“before” has ${before.length} names and “draw” has ${draw.length}; give each figure drawn the one that it was before, in the same order.`;
+		return { problems: [problemInField(problem, block, 'before')] };
+	}
 	const asks: Asked[] = [];
 	const ask = askIn(found, written.name, asks);
 	const mention = mentionIn(found);
-	const drawn = written.draw[0] ?? '';
+	const drawn = draw[0] ?? '';
 	const sweeps = written.sweep.map((sweep, index) => ({
 		input: sweep.input,
 		from: ask(['sweep', index, 'from'], sweep.from, sweep.input),
@@ -70,7 +94,11 @@ export const readChart: KindReader<ChartCell> = (block) => {
 			about: written.about ?? '',
 			sweeps,
 			...(written.bottom !== undefined && { bottom: written.bottom }),
-			draw: written.draw,
+			draw,
+			before,
+			...(nought !== undefined && { nought }),
+			...(equal !== undefined && { equal }),
+			...(opposite !== undefined && { opposite }),
 			bands,
 			gives: [],
 			asks,
@@ -79,7 +107,8 @@ export const readChart: KindReader<ChartCell> = (block) => {
 					mention(['sweep', index, 'input'], input, 'input'),
 				),
 				...(written.bottom === undefined ? [] : [mention(['bottom'], written.bottom, 'quantity')]),
-				...written.draw.map((name, index) => mention(['draw', index], name, 'quantity')),
+				...draw.map((name, index) => mention(['draw', index], name, 'quantity')),
+				...before.map((name, index) => mention(['before', index], name, 'quantity')),
 			],
 		},
 		problems: [],

@@ -6,6 +6,7 @@ import { placeInPage } from '../places.ts';
 import { nearest } from '../../units/nearest-word.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem } from '../types.ts';
+import { readAgainst, type AgainstCell } from './against.ts';
 import { readBars, type BarsCell } from './bars.ts';
 import { readChart, type ChartCell } from './chart.ts';
 import { readCheck, type CheckCell } from './check.ts';
@@ -29,6 +30,7 @@ export const kinds = {
 	compare: readCompare,
 	solve: readSolve,
 	search: readSearch,
+	against: readAgainst,
 } satisfies Record<string, KindReader<CellBase>>;
 
 /**
@@ -51,6 +53,7 @@ export type Cell =
 	| CompareCell
 	| SolveCell
 	| SearchCell
+	| AgainstCell
 	| UnreadableCell;
 
 /** Reads a block as its kind says. */
