@@ -59,10 +59,10 @@ test('a depth that is none is a mistake with its place', () => {
 	expect(pages[0]?.sections.map(({ depth }) => depth)).toEqual(['first', 'first', 'first']);
 });
 
-test('the shipped pages show all they have', () => {
+test('the shipped pages begin with what stands open', () => {
 	for (const page of shipped.pages) {
 		expect(page.sections.length).toBeGreaterThan(2);
-		for (const { depth } of page.sections) expect(depth).toBe('first');
+		expect(page.sections[0]?.depth).toBe('first');
 	}
 });
 
