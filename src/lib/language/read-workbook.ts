@@ -100,8 +100,8 @@ export class WorkbookReader {
 			textOf(scenarioFile(scenario), 'scenarios', index),
 		);
 		const cells = pages.flatMap((read) => read.cells);
-		const standing = head.standing.map((name, index): ProseMention => {
-			return { name, at: place(['standing', index]), must: 'any', page: 'workbook.yaml' };
+		const standing = Object.keys(head.standing).map((name): ProseMention => {
+			return { name, at: place(['standing', name]), must: 'any', page: 'workbook.yaml' };
 		});
 		const mentions = [...pages, ...scenarios].flatMap((read) => read.mentions);
 		this.formulasBefore = this.formulas;
@@ -111,7 +111,7 @@ export class WorkbookReader {
 			id,
 			title: head.title,
 			summary: head.summary,
-			standing: head.standing,
+			standing: Object.entries(head.standing).map(([name, caption]) => ({ name, caption })),
 			cautions: head.cautions,
 			quantities,
 			pages: this.withStories(pages, scenarios),

@@ -31,6 +31,8 @@ export interface Page {
 	/** From its file name. */
 	readonly id: string;
 	readonly title: string;
+	/** What it is called where there is little room. */
+	readonly short: string;
 	readonly summary: string;
 	readonly document: string;
 	readonly sections: readonly Section[];
@@ -56,13 +58,19 @@ export interface Scenario {
 		| undefined;
 }
 
+/** A figure that stays in sight, and what it is called there. */
+export interface Standing {
+	readonly name: string;
+	readonly caption: string;
+}
+
 export interface Workbook {
 	/** Name of its folder. */
 	readonly id: string;
 	readonly title: string;
 	readonly summary: string;
 	/** Figures that stay in sight on every page. */
-	readonly standing: readonly string[];
+	readonly standing: readonly Standing[];
 	/** Stand on every page. */
 	readonly cautions: readonly string[];
 	readonly quantities: Quantities;
