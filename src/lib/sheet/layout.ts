@@ -16,6 +16,8 @@ export interface Layout {
 	readonly views: readonly Cell[];
 	/** Words, entries and what is to be found. */
 	readonly asked: readonly PagePart[];
+	/** Names of the entries that its drawings move, where they stand on other pages. */
+	readonly moved: readonly string[];
 	readonly checks: readonly CheckCell[];
 	readonly folded: readonly Folded[];
 	/** Every figure of the page, worked out. */
@@ -33,11 +35,12 @@ export function isView({ kind }: Pick<Cell, 'kind'>): boolean {
 	return viewed.has(kind);
 }
 
-export function layOut({ sections }: Page): Layout {
+export function layOut({ sections, parts }: Page): Layout {
 	const first = sections.filter(({ depth }) => depth === 'first').flatMap(({ parts }) => parts);
 	const cells = first.flatMap((part) => (part.part === 'cell' ? [part.cell] : []));
 	const views = cells.filter(isView);
 	const folded = foldedOf(sections);
+	const own = new Set(parts.flatMap((part) => (part.part === 'cell' ? [part.cell.name] : [])));
 	const why = sections.find(({ depth }) => depth === 'why');
 	return {
 		views: [
@@ -49,6 +52,12 @@ export function layOut({ sections }: Page): Layout {
 				part.part === 'prose' ||
 				!(isView(part.cell) || ['check', 'derive'].includes(part.cell.kind)),
 		),
+		moved: views
+			.filter(({ kind }) => kind === 'drawing')
+			.flatMap(({ mentions }) =>
+				mentions.flatMap(({ name, must }) => (must === 'input' ? [name] : [])),
+			)
+			.filter((name, index, all) => all.indexOf(name) === index && !own.has(name)),
 		checks: cells.filter((cell) => cell.kind === 'check'),
 		folded,
 		figures: sections.flatMap(({ depth, parts }) =>
