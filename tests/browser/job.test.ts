@@ -3,10 +3,13 @@ import {
 	expect,
 	expectCaseA,
 	fieldOf,
+	openJobMenu,
+	saved,
 	standing,
 	startBlank,
 	test,
 	toSheet,
+	toUnits,
 	type,
 	typeCaseA,
 } from './person.ts';
@@ -20,19 +23,17 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 
 	await page.reload();
 	await expectCaseA(page);
-	await toSheet(page, 'measure-before');
+	await toSheet(page, 'measure');
 	await expect(fieldOf(page, 'leaf_rear')).toHaveValue("2' 6");
 	await expect(page.locator('#leaf_rear')).toContainText('30 in');
 
-	const coming = page.waitForEvent('download');
-	await page.getByRole('button', { name: 'Save to a file' }).click();
-	const download = await coming;
-	expect(download.suggestedFilename()).toBe('new-job.ride-height.json');
-	const file = await download.path();
+	const { name, path: file } = await saved(page);
+	expect(name).toBe('new-job.ride-height.json');
 
+	await openJobMenu(page);
 	await page.getByRole('button', { name: 'Start blank' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveCount(0);
-	await toSheet(page, 'measure-before');
+	await toSheet(page, 'measure');
 	await expect(fieldOf(page, 'leaf_front')).toHaveValue('');
 
 	await page.locator('input[type=file]').setInputFiles(file);
@@ -43,7 +44,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 test('the chart is drawn again when a part moves', async ({ page }) => {
 	await startBlank(page);
 	await typeCaseA(page);
-	await toSheet(page, 'operating-angles');
+	await toSheet(page, 'angles');
 	const chart = page.locator('#angle_against_drop');
 	const canvas = chart.locator('canvas');
 	await canvas.scrollIntoViewIfNeeded();
@@ -53,9 +54,9 @@ test('the chart is drawn again when a part moves', async ({ page }) => {
 	await chart.locator('summary').click();
 	await expect(chart.locator('tbody tr').nth(10)).toBeVisible();
 
-	await toSheet(page, 'spring-and-hanger');
+	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '2');
-	await toSheet(page, 'operating-angles');
+	await toSheet(page, 'angles');
 	await expect(chart.locator('.key')).not.toContainText('6.27°');
 	await canvas.scrollIntoViewIfNeeded();
 	await expect.poll(pixels).not.toBe(before);
@@ -70,14 +71,14 @@ test('stepping by the tape, stepping back, and changing the units', async ({ pag
 	await field.press('ArrowDown');
 	await field.press('ArrowDown');
 	await expect(field).toHaveValue('4 7/16');
-	await page.getByRole('button', { name: 'Step back' }).click();
+	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(field).toHaveValue('4 1/2');
 	await expectCaseA(page);
 
-	await page.getByLabel('Units').selectOption('metric');
+	await toUnits(page, 'metric');
 	await expect(field).toHaveValue('114.3');
 	await expect(standing(page, 'rear_drop')).toHaveText('62.9 mm');
-	await page.getByLabel('Units').selectOption('inch-pound');
+	await toUnits(page, 'inch-pound');
 	await expect(field).toHaveValue('4 1/2');
 	await expectCaseA(page);
 });
@@ -105,7 +106,7 @@ test('what cannot be read is explained, stays in the field, and takes nothing aw
 	await page.reload();
 	await expectCaseA(page);
 
-	await toSheet(page, 'measure-before');
+	await toSheet(page, 'measure');
 	await type(page, 'eye_to_pivot', '70');
 	await expect(page.locator('#spring_before')).toContainText('The shackle is too short by');
 	await expect(page.locator('#spring_before')).toContainText(/check the eye-to-pivot distance/i);
@@ -116,9 +117,7 @@ test('what cannot be read is explained, stays in the field, and takes nothing aw
 test('files that are no job are refused with a sentence and change nothing', async ({ page }) => {
 	await startBlank(page);
 	await typeCaseA(page);
-	const coming = page.waitForEvent('download');
-	await page.getByRole('button', { name: 'Save to a file' }).click();
-	const text = await readFile(await (await coming).path(), 'utf8');
+	const text = await readFile((await saved(page)).path, 'utf8');
 	for (const [content, sentence] of [
 		[text.slice(0, text.length / 2), 'breaks off or was damaged'],
 		['{"some": "other program"}', 'is not a job of this workbook'],

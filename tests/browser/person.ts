@@ -36,7 +36,7 @@ export { expect };
 
 /** Case A of the reference layouts, as typed, by page. Inches, pounds, degrees. */
 export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-	'measure-before': {
+	measure: {
 		wheelbase: '118',
 		trans_slope: '5',
 		shaft_slope: '7',
@@ -54,13 +54,13 @@ export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> =
 		pinion_reach: '12',
 		pinion_rise: '-1-1/2"',
 	},
-	'spring-and-hanger': { eye_raise: '4 1/2' },
+	spring: { eye_raise: '4 1/2' },
 };
 
 export async function startBlank(page: Page): Promise<void> {
 	await page.goto('/');
 	await page.getByRole('button', { name: 'Start blank' }).click();
-	await expect(page.getByRole('heading', { level: 1, name: 'The job' })).toBeVisible();
+	await expect(page.locator('.standing')).toBeVisible();
 }
 
 const workbookFolder = new URL('../../workbooks/lowering/', import.meta.url);
@@ -84,7 +84,10 @@ export async function startScenario(page: Page, title = scenarios[0] ?? ''): Pro
 }
 
 export async function toSheet(page: Page, id: string): Promise<void> {
-	await page.locator(`nav.page-list a[href*="${id}"]`).click();
+	// On a phone the list of drawings opens first.
+	const opener = page.getByRole('button', { name: 'Drawings' });
+	if (await opener.isVisible()) await opener.click();
+	await page.locator(`nav.rail a[href*="${id}"]`).click();
 	await expect(page).toHaveURL(new RegExp(`/${id}/$`));
 }
 
@@ -93,6 +96,39 @@ export async function type(page: Page, name: string, typed: string): Promise<voi
 	const field = fieldOf(page, name);
 	await field.fill('');
 	await field.pressSequentially(typed);
+}
+
+/** Opens what concerns the whole job, unless it is open. */
+export async function openJobMenu(page: Page): Promise<void> {
+	const menu = page.locator('.job-menu');
+	if (!(await menu.isVisible()))
+		await page.getByRole('button', { name: 'Job', exact: true }).click();
+	await expect(menu).toBeVisible();
+}
+
+export async function toUnits(page: Page, units: string): Promise<void> {
+	await openJobMenu(page);
+	await page.getByLabel('Units').selectOption(units);
+	await page.keyboard.press('Escape');
+}
+
+/** Saves the job to a file and gives its path. */
+export async function saved(page: Page): Promise<{ name: string; path: string }> {
+	await openJobMenu(page);
+	const coming = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Save to a file' }).click();
+	const download = await coming;
+	await page.keyboard.press('Escape');
+	return { name: download.suggestedFilename(), path: await download.path() };
+}
+
+/** Opens all that is folded away on the sheet. */
+export async function unfold(page: Page): Promise<void> {
+	await page.locator('.drawers, .verdicts').evaluateAll((places) => {
+		for (const place of places) {
+			for (const each of place.querySelectorAll('details')) each.open = true;
+		}
+	});
 }
 
 export function fieldOf(page: Page, name: string) {

@@ -7,8 +7,10 @@ import {
 	startScenario,
 	test,
 	toSheet,
+	toUnits,
 	type,
 	typeCaseA,
+	unfold,
 } from './person.ts';
 import type { Page } from '@playwright/test';
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
@@ -36,7 +38,8 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await startBlank(page);
 	await typeCaseA(page);
 	const planned = await standing(page, 'rear_drop').textContent();
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	const kits = [
 		['Hanger alone', { 'Front eye up': '3' }],
 		['Hanger and shackle', { 'Front eye up': '3', 'Shackle longer': '-1' }],
@@ -62,7 +65,7 @@ test('three options are built, one becomes the plan, one step takes it back, and
 
 	await page.getByRole('button', { name: 'Make it the plan Hanger and shackle' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(together ?? '');
-	await page.getByRole('button', { name: 'Step back' }).click();
+	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(planned ?? '');
 	await expect(comparison(page).locator('.option-name')).toHaveCount(3);
 
@@ -86,7 +89,8 @@ test('what cannot be read in an option is said there, and the stock value stays'
 }) => {
 	await startBlank(page);
 	await typeCaseA(page);
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	await page.getByRole('button', { name: 'Add an option' }).click();
 	const field = comparison(page).getByLabel('Front eye up, Option');
 	await field.fill('three');
@@ -96,7 +100,7 @@ test('what cannot be read in an option is said there, and the stock value stays'
 	await expect(inComparison(page, drop, 2)).toContainText('0.00 in');
 	await field.fill('3');
 	await expect(inComparison(page, drop, 2)).toContainText(/\+\d/);
-	await page.getByLabel('Units').selectOption('metric');
+	await toUnits(page, 'metric');
 	await expect(field).toHaveValue('76.2');
 	// Emptied it is stock again.
 	await field.fill('');
@@ -111,15 +115,17 @@ test('what cannot be read in an option is said there, and the stock value stays'
 
 test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
 	await startScenario(page);
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	const solved = page.locator('#wedge_for_allowance');
 	await solved.getByRole('button', { name: /Enter it/ }).click();
 	await toSheet(page, 'wedge');
+	await unfold(page);
 	const wanted = await page.locator('#wind_up_allowance input').inputValue();
 	await expect(page.locator('#pinion_below_parallel .figure b')).toHaveText(
 		`${Number(wanted).toFixed(2)}°`,
 	);
-	await page.getByRole('button', { name: 'Step back' }).click();
+	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('-3.5');
 });
 
@@ -127,7 +133,8 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	page,
 }) => {
 	await startScenario(page, scenarios[0]);
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	const before = await comparison(page).locator('.option-name').count();
 	// Some fifty thousand combinations: the page has to go on being drawn meanwhile.
 	const steps = (from: number, to: number, by: number): string =>
@@ -169,7 +176,8 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
 	await expect(search.locator('progress')).toBeVisible();
 	await toSheet(page, 'wedge');
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	await expect(search.locator('progress')).toHaveCount(0);
 	await expect(search.getByRole('button', { name: 'Try all combinations' })).toBeEnabled();
 });
@@ -190,7 +198,8 @@ test('what comes from the worker is what the plain engine finds', async ({ page 
 		};
 	});
 	await startScenario(page, scenarios[0]);
-	await toSheet(page, 'kit-options');
+	await toSheet(page, 'kits');
+	await unfold(page);
 	const search = page.locator('#every_combination');
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
 	await expect(search.locator('tbody tr').first()).toBeVisible({ timeout: 60_000 });
@@ -218,7 +227,8 @@ test('the ± of a figure is tried by scattering, and the entry to measure again 
 	page,
 }) => {
 	await startScenario(page);
-	await toSheet(page, 'operating-angles');
+	await toSheet(page, 'angles');
+	await unfold(page);
 	const line = page.locator('#rear_joint');
 	await line.locator('summary').click();
 	await expect(line).toContainText('Measure this again first');

@@ -80,7 +80,7 @@ test('a trade without a drawing has no cell that draws', () => {
 					'summary: S',
 					'pages: [one]',
 					'scenarios: []',
-					'standing: []',
+					'standing: {}',
 					'cautions: []',
 				],
 				'quantities:',

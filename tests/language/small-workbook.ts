@@ -57,7 +57,7 @@ export function smallFiles(
 			'summary: For a test',
 			`pages: ${list(more.pages ?? Object.keys(bodies))}`,
 			`scenarios: ${list(more.scenarios)}`,
-			`standing: ${list(more.standing)}`,
+			`standing: { ${(more.standing ?? []).map((name) => `${name}: ${name}`).join(', ')} }`,
 			'cautions: []',
 		].join('\n') + quantities,
 	);

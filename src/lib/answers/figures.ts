@@ -48,13 +48,24 @@ export function namesIn({ gives, asks, mentions }: Cell): string[] {
 	return [...gives, ...mentions].map(({ name }) => name).concat(asks.map(({ id }) => id));
 }
 
+/** How one may look at a truck: as planned, as its parts were fitted, as it was read afterwards. */
+export const truckStates = ['plan', 'fitted', 'found'] as const;
+export type TruckState = (typeof truckStates)[number];
+
+/** The name that a figure of the plan has in another state; a workbook need not have it. */
+export function nameInState(name: string, state: TruckState): string {
+	return state === 'plan' ? name : `${name}_${state}`;
+}
+
 /**
  * Slots of all that a sheet may show with a ±: what its cells give or name, and the standing figures.
+ * @param state whose standing figures are shown
  * @param also names of figures and checks that are in sight beside
  */
 export function figuresInSight(
 	workbook: Workbook,
 	page: string,
+	state: TruckState = 'plan',
 	also: readonly string[] = [],
 ): readonly number[] {
 	const cells = cellsOf(workbook).filter(
@@ -66,7 +77,7 @@ export function figuresInSight(
 		cell.kind === 'drawing' && cell.detail ? jointsOf(cell.show, workbook.drawing) : [],
 	);
 	const names = new Set([
-		...workbook.standing,
+		...workbook.standing.map((each) => nameInState(each.name, state)),
 		...also,
 		...named.map(({ name }) => name),
 		...joints,
@@ -160,9 +171,18 @@ export type CheckAnswer =
 	  }
 	| { readonly failure: Failure };
 
-/** A level with its sign; open where a check has no answer yet. */
-export const levelWords: Readonly<Record<Level | 'open', string>> = {
+/** What a verdict is marked as: within where its ± leaves more than one level; open without an answer yet. */
+export type Mark = Level | 'within' | 'open';
+
+export function markOf(answer: CheckAnswer): Mark {
+	if ('failure' in answer) return 'open';
+	return answer.might.length > 1 ? 'within' : answer.level;
+}
+
+/** The word of each mark. */
+export const levelWords: Readonly<Record<Mark, string>> = {
 	clear: 'Clear',
+	within: 'Within its ±',
 	caution: 'Caution',
 	stop: 'Stop',
 	open: 'Not known yet',

@@ -4,7 +4,7 @@
  */
 import { createContext } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
-import type { Figures, Showing } from '../answers/figures.ts';
+import type { Figures, Showing, TruckState } from '../answers/figures.ts';
 import { plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
 import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
@@ -52,6 +52,8 @@ export class OpenJob {
 	pagesRead: Promise<void> = Promise.resolve();
 	/** Id of the sheet in front of the person. */
 	page = $state('');
+	/** Which state of the truck the standing figures are of. */
+	state: TruckState = $state('plan');
 	/** The figure being pointed at, whose sources and followers show themselves. */
 	pointed: string | undefined = $state();
 	/** While a finger is on a key or on the glass: the figures follow it, and the ± waits until it rests. */
@@ -121,7 +123,7 @@ export class OpenJob {
 	/** Names of figures and checks that are in sight beside the sheet's own. */
 	alsoInSight: readonly string[] = $state.raw([]);
 	#inSight: readonly number[] = $derived.by(() =>
-		figuresInSight(this.workbook, this.page, this.alsoInSight),
+		figuresInSight(this.workbook, this.page, this.state, this.alsoInSight),
 	);
 
 	/** The figures as they are now, at once; reading it follows every change. */
@@ -206,6 +208,23 @@ export class OpenJob {
 
 	get canStepForward(): boolean {
 		return this.#history.future.length > 0;
+	}
+
+	/** What a step back would take away, in words; nothing when there is none. */
+	get stepBackTakes(): string {
+		return this.#inWords(this.#history.past.at(-1)?.field);
+	}
+
+	/** What a step forward would bring again, in words. */
+	get stepForwardBrings(): string {
+		return this.#inWords(this.#history.future.at(-1)?.field);
+	}
+
+	/** A field of the history as a person would call it: its entry's label, or what was done. */
+	#inWords(field = ''): string {
+		const name = field.split(' ').find((word) => this.workbook.graph.byId.has(word));
+		const label = name && this.workbook.graph.byId.get(name)?.label;
+		return label ? label.charAt(0).toLowerCase() + label.slice(1) : field;
 	}
 
 	#input(name: string) {

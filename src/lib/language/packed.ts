@@ -29,7 +29,7 @@ export interface Packed {
 	readonly id: string;
 	readonly title: string;
 	readonly summary: string;
-	readonly standing: readonly string[];
+	readonly standing: Workbook['standing'];
 	readonly errands: readonly Errand[];
 	readonly cautions: readonly string[];
 	readonly drawing?: Workbook['drawing'];
@@ -61,7 +61,7 @@ interface PackedQuantity {
 
 type PackedShown = readonly [unit: string, step: number, decimals: number, divisions: number];
 
-interface PackedPage extends Pick<Page, 'id' | 'title' | 'summary' | 'document'> {
+interface PackedPage extends Pick<Page, 'id' | 'title' | 'short' | 'summary' | 'document'> {
 	readonly sections: readonly {
 		readonly title?: string;
 		readonly depth: Depth;
@@ -100,6 +100,7 @@ export function pack(workbook: Workbook): Packed {
 		pages: workbook.pages.map((page) => ({
 			id: page.id,
 			title: page.title,
+			short: page.short,
 			summary: page.summary,
 			document: page.document,
 			sections: page.sections.map((section) => ({

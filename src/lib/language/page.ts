@@ -11,6 +11,8 @@ import { readYaml } from './yaml.ts';
 
 const frontMatter = z.strictObject({
 	title: z.string().min(1),
+	/** What it is called where there is little room. */
+	short: z.string().min(1).max(14).optional(),
 	summary: z.string().min(1),
 	/** ISO 7200: what sort of sheet this is. */
 	document: z.string().min(1),
@@ -28,6 +30,8 @@ export interface PageText {
 	/** From its file name. */
 	readonly id: string;
 	readonly title: string;
+	/** What it is called where there is little room; its file name unless the page says another. */
+	readonly short: string;
 	readonly summary: string;
 	readonly document: string;
 	readonly sections: readonly {
@@ -61,8 +65,13 @@ export function readPage(id: string, text: string): PageText {
 			...place,
 		});
 	}
-	const { title, summary, document } = front;
-	return { id, title, summary, document, sections, problems };
+	const { title, summary, document, short = inWords(id) } = front;
+	return { id, title, short, summary, document, sections, problems };
+}
+
+/** A file name as a word: `my-hitch` is “My hitch”. */
+function inWords(id: string): string {
+	return id.charAt(0).toUpperCase() + id.slice(1).replaceAll('-', ' ');
 }
 
 /** The front matter, and where each depth of a section is written. */

@@ -101,8 +101,8 @@ export class WorkbookReader {
 			textOf(scenarioFile(scenario), 'scenarios', index),
 		);
 		const cells = pages.flatMap((read) => read.cells);
-		const standing = head.standing.map((name, index): ProseMention => {
-			return { name, at: place(['standing', index]), must: 'any', page: 'workbook.yaml' };
+		const standing = Object.keys(head.standing).map((name): ProseMention => {
+			return { name, at: place(['standing', name]), must: 'any', page: 'workbook.yaml' };
 		});
 		const drawn = drawnNames(head, this.trade, place);
 		const mentions = [...pages, ...scenarios].flatMap((read) => read.mentions);
@@ -119,7 +119,7 @@ export class WorkbookReader {
 			id,
 			title: head.title,
 			summary: head.summary,
-			standing: head.standing,
+			standing: Object.entries(head.standing).map(([name, caption]) => ({ name, caption })),
 			errands: errands.list,
 			cautions: head.cautions,
 			...(head.drawing && { drawing: head.drawing }),

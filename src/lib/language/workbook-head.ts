@@ -22,8 +22,8 @@ const workbookShape = z.strictObject({
 	pages: z.array(z.string()).min(1),
 	/** File names of the scenarios without ending; the first is shown first. */
 	scenarios: z.array(z.string()),
-	/** Figures that stay in sight on every page. */
-	standing: z.array(nameShape),
+	/** Figures that stay in sight on every page, and what they are called there. */
+	standing: z.record(nameShape, z.string().min(1)),
 	/** Stand on every page. */
 	cautions: z.array(z.string().min(1)),
 	/** What a person may come for: what each asks, one after the other, and what it answers. */

@@ -32,6 +32,8 @@ export interface Page {
 	/** From its file name. */
 	readonly id: string;
 	readonly title: string;
+	/** What it is called where there is little room. */
+	readonly short: string;
 	readonly summary: string;
 	readonly document: string;
 	readonly sections: readonly Section[];
@@ -73,13 +75,19 @@ export interface Errand {
 	readonly then: string;
 }
 
+/** A figure that stays in sight, and what it is called there. */
+export interface Standing {
+	readonly name: string;
+	readonly caption: string;
+}
+
 export interface Workbook {
 	/** Name of its folder. */
 	readonly id: string;
 	readonly title: string;
 	readonly summary: string;
 	/** Figures that stay in sight on every page. */
-	readonly standing: readonly string[];
+	readonly standing: readonly Standing[];
 	/** Stand on every page. */
 	readonly cautions: readonly string[];
 	/** What a person may come for, in the order it is offered. */

@@ -1,0 +1,110 @@
+/** Where the parts of a page go on its sheet: what is seen, what is asked, what it says, and what is folded. */
+import type { Cell } from '$lib/language/kinds/index.ts';
+import type { CheckCell } from '$lib/language/kinds/check.ts';
+import type { Page, PagePart, Section } from '$lib/language/workbook.ts';
+
+/** A folded section: one line until it is opened. */
+export interface Folded {
+	/** Its address on the sheet. */
+	readonly id: string;
+	readonly title: string;
+	readonly parts: readonly PagePart[];
+}
+
+export interface Layout {
+	/** What is looked at, the drawing first. */
+	readonly views: readonly Cell[];
+	/** Words, entries and what is to be found. */
+	readonly asked: readonly PagePart[];
+	/** Names of the entries that its drawings move, where they stand on other pages. */
+	readonly moved: readonly string[];
+	readonly checks: readonly CheckCell[];
+	readonly folded: readonly Folded[];
+	/** Every figure of the page, worked out. */
+	readonly figures: readonly PagePart[];
+	/** Address of the first reason why. */
+	readonly why: string | undefined;
+}
+
+const viewed: ReadonlySet<string> = new Set([
+	...['drawing', 'chart', 'compare', 'search', 'against', 'overview', 'bars'],
+]);
+
+/** Whether a cell is looked at, and wants the width of the sheet. */
+export function isView({ kind }: Pick<Cell, 'kind'>): boolean {
+	return viewed.has(kind);
+}
+
+export function layOut({ sections, parts }: Page): Layout {
+	const first = sections.filter(({ depth }) => depth === 'first').flatMap(({ parts }) => parts);
+	const cells = first.flatMap((part) => (part.part === 'cell' ? [part.cell] : []));
+	const views = cells.filter(isView);
+	const folded = foldedOf(sections);
+	const own = new Set(parts.flatMap((part) => (part.part === 'cell' ? [part.cell.name] : [])));
+	const why = sections.find(({ depth }) => depth === 'why');
+	return {
+		views: [
+			...views.filter(({ kind }) => kind === 'drawing'),
+			...views.filter(({ kind }) => kind !== 'drawing'),
+		],
+		asked: first.filter(
+			(part) =>
+				part.part === 'prose' ||
+				!(isView(part.cell) || ['check', 'derive'].includes(part.cell.kind)),
+		),
+		moved: views
+			.filter(({ kind }) => kind === 'drawing')
+			.flatMap(({ mentions }) =>
+				mentions.flatMap(({ name, must }) => (must === 'input' ? [name] : [])),
+			)
+			.filter((name, index, all) => all.indexOf(name) === index && !own.has(name)),
+		checks: cells.filter((cell) => cell.kind === 'check'),
+		folded,
+		figures: sections.flatMap(({ depth, parts }) =>
+			depth === 'figures' ? parts : parts.filter(isDerive),
+		),
+		why: why && folded.find(({ title }) => title === why.title)?.id,
+	};
+}
+
+/** What holds a cell, by its name or the name of what it gives; undefined for what is not folded. */
+export function foldedWith({ folded, figures }: Layout, name: string): string | undefined {
+	const holds = (parts: readonly PagePart[]): boolean =>
+		parts.some(
+			(part) =>
+				part.part === 'cell' &&
+				(part.cell.name === name || part.cell.gives.some((given) => given.name === name)),
+		);
+	return holds(figures) ? figuresAddress : folded.find(({ parts }) => holds(parts))?.id;
+}
+
+export const figuresAddress = 'all-figures';
+
+function isDerive(part: PagePart): boolean {
+	return part.part === 'cell' && part.cell.kind === 'derive';
+}
+
+function foldedOf(sections: readonly Section[]): Folded[] {
+	const taken = new Map<string, number>();
+	return sections
+		.filter(({ depth }) => depth !== 'first' && depth !== 'figures')
+		.flatMap(({ title = '', parts }) => {
+			const inside = withoutHeading(parts.filter((part) => !isDerive(part)));
+			if (inside.length === 0) return [];
+			const plain = title
+				.toLowerCase()
+				.replace(/[^a-z0-9]+/g, '-')
+				.replace(/^-|-$/g, '');
+			const times = (taken.get(plain) ?? 0) + 1;
+			taken.set(plain, times);
+			return [{ id: times === 1 ? plain : `${plain}-${times}`, title, parts: inside }];
+		});
+}
+
+/** The heading stands on the drawer, so it is not said again inside. */
+function withoutHeading(parts: readonly PagePart[]): readonly PagePart[] {
+	const [head, ...rest] = parts;
+	if (head?.part !== 'prose' || head.tokens[0]?.type !== 'heading') return parts;
+	const tokens = head.tokens.slice(1);
+	return tokens.some(({ type }) => type !== 'space') ? [{ part: 'prose', tokens }, ...rest] : rest;
+}

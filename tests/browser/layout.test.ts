@@ -1,0 +1,178 @@
+/**
+ * A sheet is one screen at a desk and three on a phone before anything is opened, at every width in either
+ * system of units; nothing runs off the side or is cut off, and nothing shifts while figures change.
+ */
+import { expect, scenarios, sheets, startScenario, test, toSheet, toUnits } from './person.ts';
+import type { Page } from '@playwright/test';
+
+const sizes: readonly (readonly [width: number, height: number])[] = [
+	[320, 640],
+	[360, 740],
+	[768, 1024],
+	[1280, 800],
+	[1440, 900],
+	[1920, 1080],
+];
+
+/** Open words a sheet: prose, sentences of verdicts, what stands under a drawing. */
+const words = 120;
+/** Screens of 360 × 740 a sheet. */
+const screens = 3;
+/** Sheets that are still longer, and how long they are; to be shortened, never to be made longer. */
+const longer: Readonly<Record<string, { readonly words?: number; readonly screens?: number }>> = {};
+
+interface Measured {
+	readonly beyond: number;
+	readonly height: number;
+	readonly words: number;
+	readonly cut: readonly string[];
+	readonly inSight: boolean;
+}
+
+/** How a sheet stands in the window, measured by boxes. */
+function measure(page: Page): Promise<Measured> {
+	return page.evaluate(() => {
+		const seen = (selector: string): HTMLElement[] =>
+			[...document.querySelectorAll<HTMLElement>(selector)].filter((each) =>
+				each.checkVisibility(),
+			);
+		const text = seen('.entries :is(p, li), .verdicts .check p, .view .about, .how[open] p')
+			.filter((each) => !each.querySelector('p, li') && !each.closest('.mistakes, .said'))
+			.map((each) => each.innerText);
+		const cut = seen('.cell, .figure, dd, dt, h1, h2, label, summary, button')
+			.filter((each) => !each.closest('.scroll, .unseen'))
+			.filter((each) => each.scrollWidth > each.clientWidth + 1 && each.clientWidth > 0)
+			.filter((each) => getComputedStyle(each).display !== 'inline');
+		const view = document.querySelector('.view');
+		return {
+			beyond: document.documentElement.scrollWidth - innerWidth,
+			height: document.documentElement.scrollHeight,
+			words: text.join(' ').split(/\s+/).filter(Boolean).length,
+			cut: cut.map((each) => `${each.tagName} ${each.id} ${each.className}: ${each.innerText}`),
+			inSight: !view || view.getBoundingClientRect().top < innerHeight / 2,
+		};
+	});
+}
+
+for (const units of ['inch-pound', 'metric']) {
+	test(`a sheet is one screen at a desk and three on a phone, in ${units} units`, async ({
+		page,
+	}) => {
+		test.slow();
+		await startScenario(page, scenarios[0]);
+		await toUnits(page, units);
+		for (const sheet of sheets) {
+			await page.setViewportSize({ width: 1280, height: 800 });
+			await toSheet(page, sheet);
+			await expect(page.locator('.sheet h1')).toBeVisible();
+			for (const [width, height] of sizes) {
+				await page.setViewportSize({ width, height });
+				const found = await measure(page);
+				const where = `${sheet} at ${width}`;
+				expect.soft(found.beyond, `${where}: runs off the side`).toBeLessThanOrEqual(0);
+				expect.soft(found.cut, `${where}: cut off`).toEqual([]);
+				expect.soft(found.inSight, `${where}: the drawing is in sight`).toBe(true);
+				if (width >= 1280)
+					expect.soft(found.height, `${where}: height`).toBeLessThanOrEqual(height);
+				if (width === 360) {
+					const most = longer[sheet]?.screens ?? screens;
+					expect.soft(found.height / height, `${where}: screens`).toBeLessThanOrEqual(most);
+				}
+				if (width === 1280) {
+					const most = longer[sheet]?.words ?? words;
+					expect.soft(found.words, `${where}: open words`).toBeLessThanOrEqual(most);
+				}
+			}
+		}
+	});
+}
+
+/** Where what is looked at and what is asked stands. */
+function places(page: Page): Promise<readonly string[]> {
+	return page
+		.locator('.title-bar, .actions, .view, .entries > *, .strip, .strip dl > div')
+		.evaluateAll((all) =>
+			all
+				.filter((each) => each.checkVisibility())
+				.map((each) => {
+					const { x, y, width, height } = each.getBoundingClientRect();
+					return [each.id || each.className, x, y, width, height].join(' ');
+				}),
+		);
+}
+
+test('nothing shifts while figures change', async ({ page }) => {
+	await startScenario(page, scenarios[0]);
+	for (const width of [360, 1280]) {
+		await page.setViewportSize({ width, height: 800 });
+		await toSheet(page, 'spring');
+		const more = page.getByRole('button', { name: 'Front eye up: one step more' });
+		await more.click();
+		const before = await places(page);
+		expect(before.length).toBeGreaterThan(5);
+		const drop = page.locator('.strip .figure[data-name="rear_drop"] b');
+		const was = await drop.textContent();
+		for (let step = 0; step < 4; step++) await more.click();
+		await expect(drop).not.toHaveText(was ?? '');
+		expect(await places(page)).toEqual(before);
+	}
+});
+
+test('the strip shows plan, fitted and found, and a figure within its ± is set lighter', async ({
+	page,
+}) => {
+	await startScenario(page, scenarios[0]);
+	await toSheet(page, 'angles');
+	const front = page.locator('.strip .in-sight').nth(1).locator('b');
+	const planned = await front.textContent();
+	await page.getByRole('radio', { name: 'Found' }).check({ force: true });
+	await expect(page.locator('.strip .figure[data-name="front_joint_found"]')).toBeVisible();
+	await expect(front).not.toHaveText(planned ?? '');
+	await page.getByRole('radio', { name: 'Plan' }).check({ force: true });
+	await expect(front).toHaveText(planned ?? '');
+	await expect(page.locator('.strip .figure[data-name="rear_joint"] b')).toHaveCSS(
+		'font-weight',
+		'400',
+	);
+	await expect(front).toHaveCSS('font-weight', '700');
+});
+
+test('on a phone chips put in what a number pad lacks, where the caret stands', async ({
+	page,
+}) => {
+	await page.setViewportSize({ width: 360, height: 740 });
+	await startScenario(page, scenarios[0]);
+	await toSheet(page, 'spring');
+	const cell = page.locator('#eye_raise');
+	const field = cell.locator('input');
+	await expect(cell.getByRole('toolbar')).toBeHidden();
+	await field.fill('3');
+	await cell.getByRole('button', { name: '1/4', exact: true }).click();
+	await expect(field).toHaveValue('3 1/4');
+	await expect(field).toBeFocused();
+	await cell.getByRole('button', { name: 'plus or minus' }).click();
+	await field.pressSequentially('1/8');
+	await expect(field).toHaveValue('3 1/4 ± 1/8');
+	await expect(cell.locator('.problem')).toHaveCount(0);
+	await page.keyboard.press('Enter');
+	await expect(field).not.toBeFocused();
+	await expect(page.locator('.entries .field input:focus')).toHaveCount(1);
+});
+
+test('undo names what it takes back, and the list of drawings opens by key on a phone', async ({
+	page,
+}) => {
+	await page.setViewportSize({ width: 360, height: 740 });
+	await startScenario(page, scenarios[0]);
+	await toSheet(page, 'spring');
+	await page.locator('#eye_raise input').fill('3');
+	await expect(page.getByRole('button', { name: 'Undo' })).toHaveAttribute(
+		'title',
+		'Undo: front eye up',
+	);
+	await page.getByRole('button', { name: 'Drawings' }).focus();
+	await page.keyboard.press('Enter');
+	await expect(page.locator('.rail a[aria-current]')).toBeVisible();
+	await page.keyboard.press('Escape');
+	await expect(page.locator('.rail a[aria-current]')).toBeHidden();
+});
