@@ -17,7 +17,7 @@ import { nearest } from '../lib/units/nearest-word.ts';
 import { plusMinusOfAll } from '../lib/engine/plus-minus.ts';
 import { problemInWords } from '../lib/language/problem.ts';
 import { unitSystems, type UnitSystem } from '../lib/units/quantities.ts';
-import { runAll } from '../lib/engine/run.ts';
+import { runAll, type Failure } from '../lib/engine/run.ts';
 import type { Node } from '../lib/language/graph.ts';
 import { showPlusMinus } from '../lib/units/shown.ts';
 import type { Workbook } from '../lib/language/workbook.ts';
@@ -202,8 +202,22 @@ function asJson(answer: Answer): string {
 	return JSON.stringify({ figures: byName, checks: said }, null, 2);
 }
 
+/** Why there is no value: in full the first time, and after that by where it stands in full. */
+function saidOnce(): (name: string, failure: Failure | undefined) => string {
+	const first = new Map<string, string>();
+	return (name, failure) => {
+		if (!failure) return '—';
+		const { why, message } = failure;
+		const before = why === 'out of range' ? first.get(message) : undefined;
+		if (before !== undefined) return `— as ${before}`;
+		first.set(message, name);
+		return `— ${message}`;
+	};
+}
+
 function asText({ figures, plusMinus, nodes, checks }: Answer): string {
 	const { quantities, system, run } = figures;
+	const reason = saidOnce();
 	const wide = Math.max(...nodes.map(({ id }) => id.length));
 	const lines = nodes.map((node) => {
 		const value = run.value(node.slot);
@@ -211,14 +225,14 @@ function asText({ figures, plusMinus, nodes, checks }: Answer): string {
 		const sure = plusMinus[node.slot];
 		const text =
 			value === undefined
-				? `— ${run.failure(node.slot)?.message ?? ''}`
+				? reason(node.id, run.failure(node.slot))
 				: `${valueInWords(node, value, figures).padStart(14)}${sure && shown ? `  ${showPlusMinus(sure.size, shown)}` : ''}`;
 		return `${node.id.padEnd(wide)}  ${text}`;
 	});
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
-			? `${cell.label}: — ${found.failure.message}`
+			? `${cell.label}: ${reason(cell.label, found.failure)}`
 			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	return [...lines, '', ...said].join('\n');
