@@ -20,7 +20,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 
 	await page.reload();
 	await expectCaseA(page);
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	await expect(fieldOf(page, 'leaf_rear')).toHaveValue("2' 6");
 	await expect(page.locator('#leaf_rear')).toContainText('30 in');
 
@@ -32,7 +32,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 
 	await page.getByRole('button', { name: 'Start blank' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveCount(0);
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	await expect(fieldOf(page, 'leaf_front')).toHaveValue('');
 
 	await page.locator('input[type=file]').setInputFiles(file);
@@ -43,7 +43,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 test('the chart is drawn again when a part moves', async ({ page }) => {
 	await startBlank(page);
 	await typeCaseA(page);
-	await toSheet(page, 'angles');
+	await toSheet(page, 'operating-angles');
 	const chart = page.locator('#angle_against_drop');
 	const canvas = chart.locator('canvas');
 	await canvas.scrollIntoViewIfNeeded();
@@ -53,9 +53,9 @@ test('the chart is drawn again when a part moves', async ({ page }) => {
 	await chart.locator('summary').click();
 	await expect(chart.locator('tbody tr').nth(10)).toBeVisible();
 
-	await toSheet(page, 'spring');
+	await toSheet(page, 'spring-and-hanger');
 	await type(page, 'eye_raise', '2');
-	await toSheet(page, 'angles');
+	await toSheet(page, 'operating-angles');
 	await expect(chart.locator('.key')).not.toContainText('6.27°');
 	await canvas.scrollIntoViewIfNeeded();
 	await expect.poll(pixels).not.toBe(before);
@@ -105,7 +105,7 @@ test('what cannot be read is explained, stays in the field, and takes nothing aw
 	await page.reload();
 	await expectCaseA(page);
 
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	await type(page, 'eye_to_pivot', '70');
 	await expect(page.locator('#spring_before')).toContainText('The shackle is too short by');
 	await expect(page.locator('#spring_before')).toContainText(/check the eye-to-pivot distance/i);

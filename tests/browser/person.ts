@@ -36,7 +36,7 @@ export { expect };
 
 /** Case A of the reference layouts, as typed, by page. Inches, pounds, degrees. */
 export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-	measure: {
+	'measure-before': {
 		wheelbase: '118',
 		trans_slope: '5',
 		shaft_slope: '7',
@@ -50,17 +50,17 @@ export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> =
 		eye_to_pivot: '53.6',
 		pivot_up: '4.6',
 		shackle_length: '5',
-		seat_to_axle: '3',
+		seat_to_axle: '-3',
 		pinion_reach: '12',
 		pinion_rise: '-1-1/2"',
 	},
-	spring: { eye_raise: '4 1/2' },
+	'spring-and-hanger': { eye_raise: '4 1/2' },
 };
 
 export async function startBlank(page: Page): Promise<void> {
 	await page.goto('/');
 	await page.getByRole('button', { name: 'Start blank' }).click();
-	await expect(page.getByRole('heading', { level: 1, name: 'Bench' })).toBeVisible();
+	await expect(page.getByRole('heading', { level: 1, name: 'The job' })).toBeVisible();
 }
 
 const workbookFolder = new URL('../../workbooks/lowering/', import.meta.url);

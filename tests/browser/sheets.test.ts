@@ -45,7 +45,7 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 	page,
 }) => {
 	await startScenario(page);
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	const wheelbase = page.locator('#wheelbase');
 	await expect(wheelbase).toContainText('From the scenario');
 	const was = await fieldOf(page, 'wheelbase').inputValue();
@@ -62,9 +62,9 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 
 	await type(page, 'wheelbase', '130');
 	const drop = await standing(page, 'rear_drop').textContent();
-	await toSheet(page, 'spring');
+	await toSheet(page, 'spring-and-hanger');
 	await type(page, 'eye_raise', '1');
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	await page.getByRole('button', { name: 'Put this sheet back to its scenario' }).click();
 	await expect(fieldOf(page, 'wheelbase')).toHaveValue(was);
 	await expect(wheelbase).toContainText('From the scenario');
@@ -112,7 +112,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 
 test('the keyboard alone reaches a field, types, and goes on', async ({ page }) => {
 	await startBlank(page);
-	await toSheet(page, 'measure');
+	await toSheet(page, 'measure-before');
 	await page.locator('#wheelbase input').focus();
 	await page.keyboard.type('118');
 	await page.keyboard.press('Enter');

@@ -36,7 +36,7 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await startBlank(page);
 	await typeCaseA(page);
 	const planned = await standing(page, 'rear_drop').textContent();
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	const kits = [
 		['Hanger alone', { 'Front eye up': '3' }],
 		['Hanger and shackle', { 'Front eye up': '3', 'Shackle longer, shorter is negative': '-1' }],
@@ -86,7 +86,7 @@ test('what cannot be read in an option is said there, and the stock value stays'
 }) => {
 	await startBlank(page);
 	await typeCaseA(page);
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	await page.getByRole('button', { name: 'Add an option' }).click();
 	const field = comparison(page).getByLabel('Front eye up, Option');
 	await field.fill('three');
@@ -111,7 +111,7 @@ test('what cannot be read in an option is said there, and the stock value stays'
 
 test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
 	await startScenario(page);
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	const solved = page.locator('#wedge_for_allowance');
 	await solved.getByRole('button', { name: /Enter it/ }).click();
 	await toSheet(page, 'wedge');
@@ -127,7 +127,7 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	page,
 }) => {
 	await startScenario(page, scenarios[0]);
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	const before = await comparison(page).locator('.option-name').count();
 	// Some fifty thousand combinations: the page has to go on being drawn meanwhile.
 	const steps = (from: number, to: number, by: number): string =>
@@ -169,7 +169,7 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
 	await expect(search.locator('progress')).toBeVisible();
 	await toSheet(page, 'wedge');
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	await expect(search.locator('progress')).toHaveCount(0);
 	await expect(search.getByRole('button', { name: 'Try all combinations' })).toBeEnabled();
 });
@@ -190,7 +190,7 @@ test('what comes from the worker is what the plain engine finds', async ({ page 
 		};
 	});
 	await startScenario(page, scenarios[0]);
-	await toSheet(page, 'kits');
+	await toSheet(page, 'kit-options');
 	const search = page.locator('#every_combination');
 	await search.getByRole('button', { name: 'Try all combinations' }).click();
 	await expect(search.locator('tbody tr').first()).toBeVisible({ timeout: 60_000 });
@@ -218,7 +218,7 @@ test('the ± of a figure is tried by scattering, and the entry to measure again 
 	page,
 }) => {
 	await startScenario(page);
-	await toSheet(page, 'angles');
+	await toSheet(page, 'operating-angles');
 	const line = page.locator('#rear_joint');
 	await line.locator('summary').click();
 	await expect(line).toContainText('Measure this again first');

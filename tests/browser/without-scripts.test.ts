@@ -57,7 +57,7 @@ test('with scripts off there is nothing to press, a chart has its table, and not
 }) => {
 	for (const width of [360, 1280]) {
 		await page.setViewportSize({ width, height: 800 });
-		await page.goto('/angles/');
+		await page.goto('/operating-angles/');
 		await expect(page.locator('.board button:visible')).toHaveCount(0);
 		const chart = page.locator('#angle_against_drop');
 		await chart.locator('summary').click();

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
 import type { Page } from '../../src/lib/language/workbook.ts';
 import { lowering } from '../../src/lib/trade/lowering.ts';
+import { shipped } from './shipped.ts';
 import { fence, inputCell, placeOf, smallWorkbook } from './small-workbook.ts';
 
 const body = [
@@ -56,6 +57,13 @@ test('a depth that is none is a mistake with its place', () => {
 		'“sections.Why” has to be one of first, why, tool, figures, story.',
 	);
 	expect(pages[0]?.sections.map(({ depth }) => depth)).toEqual(['first', 'first', 'first']);
+});
+
+test('the shipped pages begin with what stands open', () => {
+	for (const page of shipped.pages) {
+		expect(page.sections.length).toBeGreaterThan(2);
+		expect(page.sections[0]?.depth).toBe('first');
+	}
 });
 
 test('a trade without a drawing has no cell that draws', () => {
