@@ -18,7 +18,7 @@ export function problemInBlock(message: string, block: Block, at = 0): Problem {
 	return problemAt(message, block.page, `${block.kind} ${block.number}`, block.body, at);
 }
 
-/** "measure-before, input wheelbase, line 12, column 3: …" */
+/** "measure, input wheelbase, line 12, column 3: …" */
 export function problemInWords(problem: Problem): string {
 	const cell = problem.cell ? `, ${problem.cell}` : '';
 	return `${problem.page}${cell}, line ${problem.line}, column ${problem.column}: ${problem.message}`;

@@ -1,0 +1,83 @@
+/** What was found against what was planned: a part in the wrong hole, a shaft in two pieces, an order. */
+import { expect, test } from 'vitest';
+import { figures } from '../../src/commands/figures-command.ts';
+import { shipped } from '../language/shipped.ts';
+
+interface Answer {
+	readonly figures: Readonly<Record<string, { value: number | null; plus_minus: number | null }>>;
+	readonly checks: readonly { name: string; level: string; text: string }[];
+}
+
+function answerTo(scenario: string, ...sets: readonly string[]) {
+	const { out, status } = figures([scenario, '--json', ...sets.flatMap((set) => ['--set', set])]);
+	expect(status).toBe(0);
+	const answer = JSON.parse(out) as Answer;
+	return {
+		figure: (name: string): number => answer.figures[name]?.value ?? NaN,
+		plusMinus: (name: string): number => answer.figures[name]?.plus_minus ?? NaN,
+		level: (name: string) => answer.checks.find((check) => check.name === name)?.level,
+	};
+}
+
+const foundChecks = ['rear_height_found', 'pinion_found'] as const;
+
+test('a front eye one hole low is found, and told from a rear one', () => {
+	const { figure, plusMinus, level } = answerTo('hanger-and-shackle');
+	for (const check of foundChecks) expect(level(check)).toBe('caution');
+	expect(Math.abs(figure('front_eye_missing') - 1)).toBeLessThan(0.15);
+	expect(figure('front_eye_missing')).toBeGreaterThan(2 * plusMinus('front_eye_missing'));
+	expect(Math.abs(figure('rear_eye_missing'))).toBeLessThan(plusMinus('rear_eye_missing'));
+	expect(level('order_length_measured')).not.toBe('clear');
+});
+
+test('with the hole it really is in, nothing is missing', () => {
+	const { figure, plusMinus, level } = answerTo('hanger-and-shackle', 'eye_raise_fitted=3');
+	for (const check of foundChecks) expect(level(check)).toBe('within');
+	for (const off of ['rear_lip_off', 'pinion_turn_off', 'shaft_length_off']) {
+		expect(Math.abs(figure(off))).toBeLessThan(plusMinus(off));
+	}
+});
+
+test('the other three trucks are as planned', () => {
+	for (const scenario of ['flip-and-wedge', 'short-frame', 'block-over']) {
+		const { level } = answerTo(scenario);
+		for (const check of foundChecks) expect(level(check)).toBe('within');
+	}
+});
+
+test('a shaft in two pieces is judged by its three joints', () => {
+	const readings = [
+		'trans_slope_after_read=4',
+		'shaft_slope_after_read=6.5',
+		'pinion_slope_after_read=3.5',
+		'centre_shaft_slope_after_read=4.5',
+	];
+	const one = answerTo('hanger-and-shackle', ...readings);
+	// 6.5° less 4° in front and 6.5° less 3.5° at the rear.
+	expect(one.figure('joints_left_found')).toBeCloseTo(0.5, 6);
+	const two = answerTo('hanger-and-shackle', ...readings, 'shaft_pieces=two');
+	expect(two.figure('centre_first_found')).toBeCloseTo(0.5, 6);
+	// The string is the two pieces end to end: 56 in at 6.5° less 24 in at 4.5°.
+	const [along, down] = [Math.cos, Math.sin].map(
+		(of) => 56 * of((6.5 * Math.PI) / 180) - 24 * of((4.5 * Math.PI) / 180),
+	) as [number, number];
+	const rear = (Math.atan2(down, along) * 180) / Math.PI;
+	expect(two.figure('centre_third_found')).toBeCloseTo(rear - 3.5, 6);
+	expect(two.figure('joint_most_found')).toBeCloseTo(rear - 3.5, 6);
+	// Aimed at the front piece, a degree below it for the climb, and not at the transmission.
+	expect(two.figure('wedge_correction')).toBeCloseTo(0, 6);
+	expect(one.figure('wedge_correction')).toBeCloseTo(-0.5, 6);
+	expect(two.level('order_taken_right')).toBe('stop');
+	expect(one.level('order_taken_right')).toBe('clear');
+});
+
+test('an order carries no wall thickness that nobody measured', () => {
+	const order = shipped.pages.find(({ id }) => id === 'order');
+	const quoted = JSON.stringify(order?.parts.flatMap((p) => (p.part === 'prose' ? p.tokens : [])));
+	expect(quoted).toContain('{order_tube_wall}');
+	expect(quoted).not.toContain('{tube_wall}');
+	const wall = shipped.graph.byId.get('order_tube_wall')?.input;
+	expect(wall).toMatchObject({ name: 'order_tube_wall' });
+	expect(wall?.default).toBeUndefined();
+	expect(wall?.startsAs).toBeUndefined();
+});
