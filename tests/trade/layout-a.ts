@@ -6,7 +6,7 @@ import type { Value } from '../../src/lib/language/types.ts';
 import { shipped } from '../language/shipped.ts';
 
 /** As typed in inches, pounds and degrees. */
-const typed: Readonly<Record<string, string>> = {
+export const layoutATyped: Readonly<Record<string, string>> = {
 	// Nothing of the reference hangs on these.
 	front_height: '33 1/2',
 	rear_height: '36 1/4',
@@ -38,7 +38,7 @@ export function layoutA(): Map<string, Value> {
 	const inputs = new Map<string, Value>();
 	for (const { input, id } of shipped.graph.nodes) {
 		if (!input) continue;
-		const text = typed[id];
+		const text = layoutATyped[id];
 		if (text === undefined) {
 			if (input.default !== undefined) inputs.set(id, input.default);
 		} else if (input.asks_for === 'quantity') {
