@@ -148,6 +148,40 @@ describe('typing', () => {
 	});
 });
 
+test('the first reading after the job settles what was fitted, and one step takes both back', () => {
+	const measured = smallWorkbook({
+		one: [
+			inputCell('height', 'length', 'plus_minus: 1/8 in'),
+			inputCell('raise', 'length', 'part: true', 'default: 0 in'),
+			inputCell('raise_fitted', 'length', 'part: true', 'starts_as: raise'),
+			inputCell(
+				...['height_after', 'length', 'plus_minus: 1/8 in'],
+				...['repeat: 1/16 in', 'same_face_as: height'],
+			),
+			fence('derive', 'drop_fitted = raise_fitted / 2  # Drop'),
+		].join('\n'),
+	});
+	const job = blankJob(measured, 'inch-pound', new Date('2026-11-25'));
+	const text = () => Promise.reject(new Error('no page is read here'));
+	const open = new OpenJob({ workbook: measured, hash: 'h', text }, shelf(), job);
+	const drop = (): number => numberIn(measured, open.figures.run, 'drop_fitted') / inch;
+	open.type('raise', '2');
+	expect(drop()).toBeCloseTo(1, 12);
+	for (const typed of ['3', '33', '33 1/2']) open.type('height_after', typed);
+	expect(open.job.entries['raise_fitted']).toEqual({
+		typed: '2',
+		system: 'inch-pound',
+		from: 'person',
+	});
+	open.type('raise', '4');
+	expect(drop()).toBeCloseTo(1, 12);
+	open.stepBack();
+	open.stepBack();
+	expect(open.job.entries).toEqual({ raise: { typed: '2', system: 'inch-pound', from: 'person' } });
+	open.type('raise', '4');
+	expect(drop()).toBeCloseTo(2, 12);
+});
+
 test('another job is opened as one step, and one step brings the one before again', () => {
 	const job = begun();
 	job.type('raise', '3');

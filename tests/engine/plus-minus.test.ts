@@ -6,7 +6,7 @@ import { plusMinusOfAll, type PlusMinus } from '../../src/lib/engine/plus-minus.
 import { runAll, type Run } from '../../src/lib/engine/run.ts';
 import type { Value } from '../../src/lib/language/types.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
-import { layoutA } from '../trade/layout-a.ts';
+import { layoutA, plusMinusOfA } from '../trade/layout-a.ts';
 import { shipped } from '../language/shipped.ts';
 import {
 	fence,
@@ -180,13 +180,13 @@ describe('against chance: reference layout A with every entry scattered by its Â
 			const node = graph.byId.get(name);
 			scattered.set(
 				name,
-				typeof value === 'number' && node ? value + normal() * statedPlusMinus(node) : value,
+				typeof value === 'number' && node ? value + normal() * plusMinusOfA(node) : value,
 			);
 		}
 		const run = runAll(graph, scattered);
 		for (const [name, values] of found) values.push(numberIn(shipped, run, name));
 	}
-	const sure = plusMinusOfAll(graph, runAll(graph, inputs), statedPlusMinus);
+	const sure = plusMinusOfAll(graph, runAll(graph, inputs), plusMinusOfA);
 
 	// 4000 draws give a scatter to 1.1% (one standard deviation); three of those, and 1.5% for what the
 	// first order leaves out.

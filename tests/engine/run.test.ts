@@ -128,6 +128,9 @@ function applied(to: ReadonlyMap<string, Value>, change: Iterable<[string, Value
 	return next;
 }
 
+/** An input with an entry of its own does not follow what it starts as. */
+const ownEntry = (id: string): boolean => layoutA().has(id);
+
 describe('an edit', () => {
 	test('runs what hangs on it, each once, after all it needs', () => {
 		const watched = counted(graph);
@@ -137,6 +140,8 @@ describe('an edit', () => {
 			const value = layoutA().get(input.id);
 			const ran = rerun(watched.graph, run, new Map([[input.id, value]]));
 			const wanted = downstream(graph, [input.id]);
+			// It may follow what it starts as, where its entry is taken away.
+			if (input.formula) wanted.add(input.id);
 			expect(new Set(ran.map(({ id }) => id)), input.id).toEqual(wanted);
 			expect(ran).toHaveLength(wanted.size);
 			const done = new Set<number>();
@@ -146,8 +151,12 @@ describe('an edit', () => {
 				done.add(node.slot);
 			}
 			for (const { id, slot } of graph.nodes) {
+				// Where its entry is taken away it follows what it starts as at once.
+				if (id === input.id) continue;
 				// What waits for an entry is passed by; everything else that hangs on it is run once.
-				const runs = wanted.has(id) && run.failure(slot)?.why !== 'not entered' ? 1 : 0;
+				const waits = run.failure(slot)?.why === 'not entered';
+				const own = ownEntry(id);
+				const runs = wanted.has(id) && !waits && !own ? 1 : 0;
 				expect(watched.count(id), `${id} after ${input.id}`).toBe(runs);
 			}
 		}
@@ -157,7 +166,8 @@ describe('an edit', () => {
 		const watched = counted(graph);
 		const run = runAll(watched.graph, layoutA());
 		for (const { id, slot, formula } of graph.nodes) {
-			const runs = formula && run.failure(slot)?.why !== 'not entered' ? 1 : 0;
+			const waits = run.failure(slot)?.why === 'not entered';
+			const runs = formula && !waits && !ownEntry(id) ? 1 : 0;
 			expect(watched.count(id), id).toBe(runs);
 		}
 		expect([...graph.order].sort((a, b) => a - b)).toEqual(graph.nodes.map(({ slot }) => slot));

@@ -127,7 +127,7 @@ const tried = readWorkbook(
 					'over:',
 					'  - { input: eye_raise, sizes: try_eye }',
 					'  - { input: shackle_longer, sizes: try_shackle }',
-					'  - { input: seat_shift, sizes: try_block }',
+					'  - { input: block, sizes: try_block }',
 					'  - { input: wedge_angle, sizes: try_wedge }',
 					'hold:',
 					'  - { if: rear_drop >= 2 in and rear_drop <= 5 in, label: The drop }',

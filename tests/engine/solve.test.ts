@@ -232,7 +232,7 @@ describe('on the shipped workbook', () => {
 		expect(below.filter((angle) => Math.abs(angle) < 1e-12)).toHaveLength(1);
 	});
 
-	test('the wedge found for the allowance is the one the page works out', () => {
+	test('the wedge found for the allowance is the one the page works out, nearly and then exactly', () => {
 		const [wedge, ...others] = found(
 			'wedge_angle',
 			[-15 * degree, 15 * degree],
@@ -240,7 +240,10 @@ describe('on the shipped workbook', () => {
 			'wind_up_allowance',
 		).found;
 		expect(others).toEqual([]);
-		expect(wedge).toBeCloseTo(numberIn(shipped, runAll(graph, layoutA()), 'wedge_wanted'), 14);
+		// A wedge turns the axle a little more than its own angle, which the page leaves out at first.
+		const wanted = putBack('wedge_angle', 0, 'wedge_wanted');
+		expect(Math.abs((wedge ?? NaN) - wanted) / degree).toBeLessThan(0.25);
+		expect(putBack('wedge_angle', wedge ?? NaN, 'wedge_wanted')).toBeCloseTo(wedge ?? NaN, 14);
 	});
 
 	test('the hanger that gives a drop gives it, through the whole spring', () => {

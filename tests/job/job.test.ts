@@ -129,14 +129,14 @@ describe('what is typed and what is in force', () => {
 
 	test('beyond the limits it is refused with the limits; beyond the sensible range it is used with a caution', () => {
 		const blank = blankJob(shipped, 'inch-pound', now);
-		const absurd = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '9000'));
+		const absurd = readingOf(inputNamed('front_height'), typed(blank, 'front_height', '9000'));
 		expect(absurd.value).toBeUndefined();
 		expect(absurd.problem).toContain(
-			'9000 in cannot be right here: it has to lie within 40 in to 400 in',
+			'9000 in cannot be right here: it has to lie within 5 in to 100 in',
 		);
-		const unusual = readingOf(inputNamed('wheelbase'), typed(blank, 'wheelbase', '200'));
-		expect(unusual.value).toBeCloseTo(200 * 0.0254, 12);
-		expect(unusual.caution).toContain('200 in is unusual');
+		const unusual = readingOf(inputNamed('front_height'), typed(blank, 'front_height', '60'));
+		expect(unusual.value).toBeCloseTo(60 * 0.0254, 12);
+		expect(unusual.caution).toContain('60 in is unusual');
 	});
 
 	test('what was typed is shown back as it was understood, in the units of the job', () => {
@@ -152,14 +152,14 @@ describe('what is typed and what is in force', () => {
 	});
 
 	test('what could mean two things is asked, with texts that mean one in the units they were typed in', () => {
-		const job = typed(blankJob(shipped, 'inch-pound', now), 'wheelbase', '118-120');
-		const reading = readingOf(inputNamed('wheelbase'), job);
+		const job = typed(blankJob(shipped, 'inch-pound', now), 'front_height', '33-35');
+		const reading = readingOf(inputNamed('front_height'), job);
 		expect(reading.value).toBeUndefined();
 		expect(reading.offers).toEqual([
-			expect.objectContaining({ text: '118 to 120', understood: '119 in ± 1 in' }),
+			expect.objectContaining({ text: '33 to 35', understood: '34 in ± 1 in' }),
 		]);
-		const switched = readingOf(inputNamed('wheelbase'), { ...job, system: 'metric' });
-		expect(switched.problem).toContain('“118-120”');
+		const switched = readingOf(inputNamed('front_height'), { ...job, system: 'metric' });
+		expect(switched.problem).toContain('“33-35”');
 		expect(switched.offers).toBeUndefined();
 	});
 
@@ -198,7 +198,7 @@ describe('what is typed and what is in force', () => {
 			'entered',
 		);
 		const blank = blankJob(shipped, 'metric', now);
-		expect(readingOf(inputNamed('wheelbase'), blank).standing).toBe('missing');
+		expect(readingOf(inputNamed('front_height'), blank).standing).toBe('missing');
 		expect(readingOf(inputNamed('eye_raise'), blank)).toEqual({ standing: 'assumed', value: 0 });
 	});
 });

@@ -1,10 +1,12 @@
 /** A truck to run the shipped workbook on: reference layout A, front hanger only. */
+import { inputPlusMinus } from '../../src/lib/answers/figures.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
 import { readEntry } from '../../src/lib/units/entry.ts';
 import type { Value } from '../../src/lib/language/types.ts';
 import { shipped } from '../language/shipped.ts';
 
 /** As typed in inches, pounds and degrees. */
-const typed: Readonly<Record<string, string>> = {
+export const layoutATyped: Readonly<Record<string, string>> = {
 	// Nothing of the reference hangs on these.
 	front_height: '33 1/2',
 	rear_height: '36 1/4',
@@ -19,7 +21,8 @@ const typed: Readonly<Record<string, string>> = {
 	spring_load: '850',
 	spring_side: 'over',
 	seat_to_axle: '3',
-	seat_to_pad: '0',
+	// Nor on this, with no wedge to turn the axle about its pad; within its ± it stays a distance.
+	seat_to_pad: '1',
 	pinion_reach: '12',
 	pinion_rise: '-1 1/2',
 	wheelbase: '118',
@@ -35,7 +38,7 @@ export function layoutA(): Map<string, Value> {
 	const inputs = new Map<string, Value>();
 	for (const { input, id } of shipped.graph.nodes) {
 		if (!input) continue;
-		const text = typed[id];
+		const text = layoutATyped[id];
 		if (text === undefined) {
 			if (input.default !== undefined) inputs.set(id, input.default);
 		} else if (input.asks_for === 'quantity') {
@@ -45,4 +48,12 @@ export function layoutA(): Map<string, Value> {
 		} else inputs.set(id, text);
 	}
 	return inputs;
+}
+
+const entered = layoutA();
+
+/** ± of an entry of the layout, SI: a part that is not fitted has none, nor what follows another entry. */
+export function plusMinusOfA(node: Node): number {
+	const value = entered.get(node.id);
+	return inputPlusMinus(node, value === undefined ? undefined : { value, standing: 'entered' });
 }

@@ -12,6 +12,7 @@ import { readJobFile } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
 import type { Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
 import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts';
+import { settledBy } from '../job/settling.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Scenario, Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
@@ -245,7 +246,14 @@ export class OpenJob {
 			goesOn(this.#history, field) && current && typed.startsWith(current.typed.trimEnd());
 		const before = half ? this.#history.past.at(-1)?.job.entries[name] : current;
 		const { entry, reading } = typedInto(input, before, typed, this.system, this.job.gauge);
-		this.#change(edits.withEntry(this.job, name, entry), field, new Map([[name, reading]]));
+		const { graph } = this.workbook;
+		const { run } = this.#live;
+		const settled =
+			reading.value === undefined
+				? {}
+				: settledBy(graph, this.job, name, (slot) => run.value(slot));
+		const job = edits.withEntry(edits.withSettled(this.job, settled), name, entry);
+		this.#change(job, field, new Map([[name, reading]]));
 	}
 
 	/** The field was left: what is typed in it next is a step of its own. */

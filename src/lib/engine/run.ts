@@ -251,7 +251,10 @@ function notEntered({ byId }: Graph, from: readonly string[]): Failure {
 /** Runs everything once, in order. */
 export function runAll(graph: Graph, inputs: Inputs): Run {
 	const run = new Run(graph);
-	for (const { input, slot, id } of graph.nodes) if (input) run.enter(slot, inputs.get(id));
+	for (const [id, value] of inputs) {
+		const node = graph.byId.get(id);
+		if (node?.input) run.enter(node.slot, value);
+	}
 	run.run(run.program.all);
 	return run;
 }

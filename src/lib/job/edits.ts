@@ -16,6 +16,11 @@ export function withEntry(job: Job, name: string, entry: Entry): Job {
 	return { ...job, entries: { ...job.entries, [name]: entry } };
 }
 
+/** With entries for fields that have none; see settledBy. */
+export function withSettled(job: Job, settled: Entries): Job {
+	return { ...job, entries: { ...settled, ...job.entries } };
+}
+
 /** Some entries as they stand elsewhere, or gone where they do not. */
 export function withEntriesOf(job: Job, names: readonly string[], others: Entries): Job {
 	const kept = Object.entries(job.entries).filter(([name]) => !names.includes(name));
