@@ -49,7 +49,9 @@ export class LineCanvas {
 			plugins: [this.#marks()],
 		});
 		// A canvas does not draw itself again when its letters have come.
-		void document.fonts.load(`12px ${this.#ink('--figures')}`).then(() => this.draw(this.#drawn));
+		void document.fonts.load(`12px ${this.#ink('--figures')}`).then(() => {
+			this.draw(this.#drawn);
+		});
 	}
 
 	/** Draws something else, or the same in other colours. */

@@ -247,12 +247,13 @@ function readingOfEntry(
 	if ('value' in read) {
 		return { ...read, ...understoodIn(read, shown), standing: standingOf(entry) };
 	}
-	const held = entry.held && readTyped(input, entry.held.typed, entry.held.system);
+	const { held: before } = entry;
+	const held = before && readTyped(input, before.typed, before.system);
 	const inForce: Reading =
-		held && 'value' in held && entry.held
+		held && 'value' in held
 			? {
 					value: held.value,
-					standing: standingOf(entry.held),
+					standing: standingOf(before),
 					...(held.plusMinus !== undefined && { plusMinus: held.plusMinus }),
 					...understoodIn(held, shown),
 				}
@@ -307,9 +308,13 @@ export function fieldText(
 	if (entry && (entry.system === system || problem)) return entry.typed;
 	const shown = shownFor(input, system);
 	const inWords = (each: Value): string =>
-		typeof each === 'number' && shown ? readingNumber(each, shown) : String(each);
+		typeof each === 'number' && shown
+			? readingNumber(each, shown)
+			: typeof each === 'object'
+				? ''
+				: String(each);
 	if (value === undefined) return '';
-	const words = Array.isArray(value) ? value.map(inWords).join('; ') : inWords(value);
+	const words = [value].flat().map(inWords).join('; ');
 	return plusMinus === undefined ? words : `${words} ± ${inWords(plusMinus)}`;
 }
 

@@ -43,7 +43,7 @@ export interface ChartCell extends CellBase {
 }
 
 export const readChart: KindReader<ChartCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const asks: Asked[] = [];
