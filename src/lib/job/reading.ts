@@ -218,15 +218,22 @@ function unread(
 	return { problem: `${problem} Type ${words.join(', or ')}.`, offers: likely };
 }
 
+/** What was made of each entry, for an entry stays the same object until it is typed anew. */
+const made = new WeakMap<Entry, { input: InputCell; system: UnitSystem; reading: Reading }>();
+
 /** How one input stands in a job. */
 export function readingOf(
 	input: InputCell,
 	{ entries, system }: Pick<Job, 'entries' | 'system'>,
 ): Reading {
 	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
-	return entry
-		? readingOfEntry(input, entry, system, readTyped(input, entry.typed, entry.system))
-		: untouched(input);
+	if (!entry) return untouched(input);
+	const known = made.get(entry);
+	if (known?.input === input && known.system === system) return known.reading;
+	const read = readTyped(input, entry.typed, entry.system);
+	const reading = readingOfEntry(input, entry, system, read);
+	made.set(entry, { input, system, reading });
+	return reading;
 }
 
 /** How an input stands in which nothing is typed. */
@@ -331,7 +338,9 @@ export function typedInto(
 	const read = readTyped(input, typed, system);
 	const held = 'value' in read ? undefined : lastReadable(input, before);
 	const entry: Entry = { typed, system, from: 'person', ...(held && { held }) };
-	return { entry, reading: readingOfEntry(input, entry, system, read) };
+	const reading = readingOfEntry(input, entry, system, read);
+	made.set(entry, { input, system, reading });
+	return { entry, reading };
 }
 
 function lastReadable(input: InputCell, before: Entry | undefined): Entry['held'] {
