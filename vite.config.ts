@@ -1,9 +1,10 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { withoutFunctionWords } from './src/commands/without-function-words.ts';
 import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 export default defineConfig({
-	plugins: [workbookPlugin('lowering'), sveltekit()],
+	plugins: [workbookPlugin('lowering'), withoutFunctionWords(), sveltekit()],
 	// How long each plug-in of the build took is nobody's business but its makers'.
 	build: { rolldownOptions: { checks: { pluginTimings: false } } },
 	test: {

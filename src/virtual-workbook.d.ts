@@ -17,3 +17,9 @@ declare module 'virtual:workbook/text' {
 	const text: Readonly<Record<string, string>>;
 	export default text;
 }
+
+/** What its formulas may call, in words. */
+declare module 'virtual:workbook/functions' {
+	const functions: readonly import('./commands/function-words.ts').FunctionInWords[];
+	export default functions;
+}
