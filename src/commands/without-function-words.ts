@@ -14,15 +14,23 @@ export function withoutFunctionWords(): Plugin {
 		transform: {
 			filter: { id: /\/src\/lib\/trade\/rows\/.*\.ts$/ },
 			handler(code) {
-				let left = code;
-				// From the last to the first, so that places before them stay.
-				for (const { start, end } of wordsIn(this.parse(code)).sort((a, b) => b.start - a.start)) {
-					left = `${left.slice(0, start)}''${left.slice(end)}`;
-				}
-				return { code: left, map: null };
+				return { code: emptied(code, this.parse(code)), map: null };
 			},
 		},
 	};
+}
+
+/**
+ * A file of rows without its words.
+ * @param program the same as a tree
+ */
+export function emptied(code: string, program: Part): string {
+	let left = code;
+	// From the last to the first, so that places before them stay.
+	for (const { start, end } of wordsIn(program).sort((a, b) => b.start - a.start)) {
+		left = `${left.slice(0, start)}''${left.slice(end)}`;
+	}
+	return left;
 }
 
 type Part = ESTree.Node;
