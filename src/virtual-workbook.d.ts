@@ -20,6 +20,7 @@ declare module 'virtual:workbook/text' {
 
 /** What its formulas may call, in words. */
 declare module 'virtual:workbook/functions' {
-	const functions: readonly import('./commands/function-words.ts').FunctionInWords[];
+	import type { FunctionInWords } from './commands/function-words.ts';
+	const functions: readonly FunctionInWords[];
 	export default functions;
 }
