@@ -1,11 +1,18 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { withoutFunctionWords } from './src/commands/without-function-words.ts';
 import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 export default defineConfig({
-	plugins: [workbookPlugin('lowering'), sveltekit()],
+	plugins: [workbookPlugin('lowering'), withoutFunctionWords(), sveltekit()],
 	// How long each plug-in of the build took is nobody's business but its makers'.
-	build: { rolldownOptions: { checks: { pluginTimings: false } } },
+	build: {
+		rolldownOptions: {
+			checks: { pluginTimings: false },
+			// The parser of formulas is as large as all else that reads a page; both come only where one is read.
+			output: { codeSplitting: { groups: [{ name: 'parser', test: /node_modules\/mathjs/ }] } },
+		},
+	},
 	test: {
 		// No test changes anything that another sees, and reading the program once instead of once a file takes
 		// a third of the time.

@@ -17,3 +17,10 @@ declare module 'virtual:workbook/text' {
 	const text: Readonly<Record<string, string>>;
 	export default text;
 }
+
+/** What its formulas may call, in words. */
+declare module 'virtual:workbook/functions' {
+	import type { FunctionInWords } from './commands/function-words.ts';
+	const functions: readonly FunctionInWords[];
+	export default functions;
+}

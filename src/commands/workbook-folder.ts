@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { pack, packWords, type Packed, type PackedWords } from '../lib/language/packed.ts';
 import { readWorkbook } from '../lib/language/read-workbook.ts';
 import type { Workbook } from '../lib/language/workbook.ts';
+import { functionsInWords, type FunctionInWords } from './function-words.ts';
 import { lowering } from '../lib/trade/lowering.ts';
 
 const workbooks = fileURLToPath(new URL('../../workbooks/', import.meta.url));
@@ -37,6 +38,7 @@ export interface PackedFolder {
 	readonly words: Readonly<Record<string, PackedWords>>;
 	/** By path. */
 	readonly text: Readonly<Record<string, string>>;
+	readonly functions: readonly FunctionInWords[];
 	/** SHA-256 of all its text, in hexadecimal. */
 	readonly hash: string;
 }
@@ -53,6 +55,7 @@ export function packWorkbookFolder(id: string): PackedFolder {
 		packed: pack(workbook),
 		words: Object.fromEntries(workbook.pages.map((page) => [page.id, packWords(page)])),
 		text: Object.fromEntries(files),
+		functions: functionsInWords(),
 		hash: hash.digest('hex'),
 	};
 }

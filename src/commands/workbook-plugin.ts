@@ -1,6 +1,7 @@
 /**
  * Gives the program the shipped workbook already read: `virtual:workbook` is its cells and trees,
- * `virtual:workbook/words` what loads the words of a page, `virtual:workbook/text` its files as they are.
+ * `virtual:workbook/words` what loads the words of a page, `virtual:workbook/text` its files as they are,
+ * `virtual:workbook/functions` what its formulas may call, in words.
  */
 import { fileURLToPath } from 'node:url';
 import { runnerImport, type Plugin } from 'vite';
@@ -52,10 +53,11 @@ export function workbookPlugin(id: string): Plugin {
 /** The source of one of the modules, by what follows the name they share. */
 function moduleOf(
 	path: string,
-	{ packed, words, text, hash }: workbookFolder.PackedFolder,
+	{ packed, words, text, functions, hash }: workbookFolder.PackedFolder,
 ): string {
 	if (path === '') return `export const hash = ${JSON.stringify(hash)};\n${asDefault(packed)}`;
 	if (path === '/text') return asDefault(text);
+	if (path === '/functions') return asDefault(functions);
 	if (path === '/words') {
 		const loaders = Object.keys(words).map(
 			(page) => `${JSON.stringify(page)}: () => import(${JSON.stringify(`${name}/words/${page}`)})`,

@@ -1,6 +1,6 @@
 /** A job on one graph: only what an edit reaches is touched, and what is typed is read once. */
-import { expect, test, vi } from 'vitest';
-import type * as typedReading from '../../src/lib/units/typed-reading.ts';
+import { expect, onTestFinished, test, vi } from 'vitest';
+import * as typedReading from '../../src/lib/units/typed-reading.ts';
 import { LiveRun } from '../../src/lib/desk/live-run.svelte.ts';
 import { withEntry, withSystem } from '../../src/lib/job/edits.ts';
 import { blankJob, type Job } from '../../src/lib/job/job.ts';
@@ -8,16 +8,6 @@ import { typedInto } from '../../src/lib/job/reading.ts';
 import { namesIn, slotsBehind } from '../../src/lib/answers/figures.ts';
 import { cellsOf } from '../../src/lib/language/workbook.ts';
 import { fence, inputCell, numberIn, smallWorkbook } from '../language/small-workbook.ts';
-
-const readings = vi.hoisted(() => ({ count: 0 }));
-vi.mock('../../src/lib/units/typed-reading.ts', async (original) => {
-	const actual = await original<typeof typedReading>();
-	const readQuantity: typeof actual.readQuantity = (...args) => {
-		readings.count++;
-		return actual.readQuantity(...args);
-	};
-	return { ...actual, readQuantity };
-});
 
 const workbook = smallWorkbook({
 	one: [
@@ -103,9 +93,13 @@ test('another ± of the same amount touches no figure, but how sure they are', (
 
 test('what is typed is read once a keystroke', () => {
 	const { type } = live();
+	const reading = vi.spyOn(typedReading, 'readQuantity');
+	onTestFinished(() => {
+		reading.mockRestore();
+	});
 	for (const typed of ['3', '33', '33.5']) {
-		readings.count = 0;
+		reading.mockClear();
 		type('raise', typed);
-		expect(readings.count).toBe(1);
+		expect(reading).toHaveBeenCalledTimes(1);
 	}
 });

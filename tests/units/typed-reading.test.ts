@@ -125,6 +125,7 @@ describe('what was understood', () => {
 	test.each<[string, Field, string]>([
 		['33½', 'inches', '33 1/2 in'],
 		['851 mm', 'inches', '33.504 in'],
+		['30000.4', 'inches', '30000.4 in'],
 		['33 1/2 ± 1/16', 'inches', '33 1/2 in ± 1/16 in'],
 		['851 mm ± 3', 'millimetres', '851 mm ± 3 mm'],
 		["5° 30' ± 6", 'slope', '5.5° ± 0.1°'],

@@ -108,9 +108,11 @@ export function valueInWords(node: Node, value: Value, { quantities, system }: S
 		return node.input ? showReading(value, shown) : showFigure(value, shown);
 	}
 	if (typeof value === 'boolean') return value ? 'yes' : 'no';
-	if (node.input?.asks_for === 'choice') return node.input.choices[String(value)] ?? String(value);
-	if (Array.isArray(value)) return `${value.length} readings`;
-	return typeof value === 'object' ? '' : String(value);
+	if (typeof value === 'object') {
+		return Array.isArray(value) ? `${value.length.toString()} readings` : '';
+	}
+	const words = String(value);
+	return node.input?.asks_for === 'choice' ? (node.input.choices[words] ?? words) : words;
 }
 
 /** The value of a name in a run, SI. */

@@ -54,7 +54,9 @@ export class LineCanvas {
 		const family = this.#ink('--figures');
 		void Promise.all(
 			['', 'bold '].map((weight) => document.fonts.load(`${weight}12px ${family}`)),
-		).then(() => this.draw(this.#drawn, this.#sheet));
+		).then(() => {
+			this.draw(this.#drawn, this.#sheet);
+		});
 	}
 
 	/** Draws something else, or the same in other colours. */

@@ -5,5 +5,8 @@ const dashes: readonly (readonly number[])[] = [[], [7, 4], [2, 3], [9, 3, 2, 3]
 export function lineLook(index: number): { readonly ink: string; readonly dash: number[] } {
 	const count = dashes.length;
 	const round = Math.floor(index / count);
-	return { ink: `--line-${index % count}`, dash: [...(dashes[(index + round) % count] ?? [])] };
+	return {
+		ink: `--line-${(index % count).toString()}`,
+		dash: [...(dashes[(index + round) % count] ?? [])],
+	};
 }

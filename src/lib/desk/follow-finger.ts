@@ -16,7 +16,9 @@ export function followFinger(window: Window, say: (moving: boolean) => void): ()
 	};
 	const up = (): void => {
 		window.clearTimeout(waiting);
-		waiting = window.setTimeout(() => say(false), rest);
+		waiting = window.setTimeout(() => {
+			say(false);
+		}, rest);
 	};
 	const options = { capture: true, passive: true };
 	const downs = ['keydown', 'pointerdown'] as const;

@@ -12,6 +12,9 @@ import type { Value } from '../language/types.ts';
 /** Readings by the name of their input. */
 export type Readings = ReadonlyMap<string, Reading>;
 
+/** Reads a signal for no more than that what is worked out here follows it. */
+export const hangOn = (signal: unknown): unknown => signal;
+
 export class LiveRun {
 	readonly graph: Graph;
 	/** Changed in place: whoever reads it has read `touched` or a stamp before. */
@@ -34,13 +37,13 @@ export class LiveRun {
 
 	/** How an input stands; undefined for a name that no input has. */
 	reading(name: string): Reading | undefined {
-		void this.#readAgain;
+		hangOn(this.#readAgain);
 		return this.#readings.get(name);
 	}
 
 	/** Which change touched any of these slots last: another number as soon as one of them may have moved. */
 	lastTouch(slots: Iterable<number>): number {
-		void this.touched;
+		hangOn(this.touched);
 		let last = 0;
 		for (const slot of slots) last = Math.max(last, this.#stamps[slot] ?? 0);
 		return last;

@@ -18,7 +18,7 @@ import type { Scenario, Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { goesOn, noHistory, stepped, withFieldLeft, withStep, type History } from './history.ts';
 import { checkedShelf, type JobStore, type SetAside } from './job-store.ts';
-import { LiveRun, type Readings } from './live-run.svelte.ts';
+import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
@@ -129,7 +129,7 @@ export class OpenJob {
 
 	/** The figures as they are now, at once; reading it follows every change. */
 	readonly figures: Figures = $derived.by(() => {
-		void this.#live.touched;
+		hangOn(this.#live.touched);
 		return this.#figuresNow();
 	});
 
@@ -146,7 +146,7 @@ export class OpenJob {
 		const slots = $derived(slotsBehind(this.#live.graph, names()));
 		const touch = $derived(this.#live.lastTouch(slots));
 		const figures = $derived.by(() => {
-			void touch;
+			hangOn(touch);
 			return this.#figuresNow();
 		});
 		return {
@@ -160,7 +160,7 @@ export class OpenJob {
 	readonly plusMinus: Sure['all'] = $derived.by(() => {
 		const { graph } = this.#live;
 		if (this.moving && this.#sureLast.graph === graph) return this.#sureLast.all;
-		void this.#live.sureTouched;
+		hangOn(this.#live.sureTouched);
 		const all = plusMinusOfAll(
 			graph,
 			this.#live.run,
@@ -504,7 +504,9 @@ export class OpenJob {
 				this.notKept = '';
 				this.#others?.postMessage(job.id);
 			})
-			.catch((cause: unknown) => this.#sayNotKept(cause));
+			.catch((cause: unknown) => {
+				this.#sayNotKept(cause);
+			});
 	}
 
 	/** A job of the browser's store; undefined when there is none of that id, or what is there is none. */

@@ -12,7 +12,7 @@ export interface Shipped {
 	/** SHA-256 of its text. */
 	readonly hash: string;
 	/** Its files, text by path. They come only when a page is read. */
-	text(): Promise<ReadonlyMap<string, string>>;
+	readonly text: () => Promise<ReadonlyMap<string, string>>;
 	/** What its trade draws to scale. */
 	readonly drawing?: TradeDrawing | undefined;
 }

@@ -173,7 +173,7 @@ export class Compiler {
 		const args = tree.args.map((arg, index) => this.#operand(arg, used + index));
 		const [count, operation] = builtIn[tree.name] ?? [];
 		if (operation && count === args.length) {
-			this.#put(operation, out, args[0] as number, args[1]);
+			this.#put(operation, out, args[0], args[1]);
 			return;
 		}
 		const registers = args.map((register, index) =>
@@ -231,7 +231,7 @@ function constantOf(tree: Tree): Value | undefined {
 			return tree.unit.size;
 		case 'negative': {
 			const value = constantOf(tree.of);
-			return value === undefined ? undefined : -value;
+			return typeof value === 'number' ? -value : undefined;
 		}
 		case 'arithmetic': {
 			const left = constantOf(tree.left);

@@ -242,7 +242,7 @@ function notEntered({ byId }: Graph, from: readonly string[]): Failure {
 		why: 'not entered',
 		message:
 			labels.length === 1
-				? `${labels[0]} is not entered yet.`
+				? `${String(labels[0])} is not entered yet.`
 				: `These are not entered yet: ${labels.join(', ')}.`,
 		from,
 	};

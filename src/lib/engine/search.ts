@@ -96,12 +96,15 @@ export function* searching(
 	const take = (run: Run): void => {
 		for (const [index, { slot }] of conditions.entries()) {
 			if (run.value(slot) === true) continue;
-			if (run.fails(slot)) return fail(run, slot);
-			turnedAway[index] = (turnedAway[index] ?? 0) + 1;
+			if (run.fails(slot)) fail(run, slot);
+			else turnedAway[index] = (turnedAway[index] ?? 0) + 1;
 			return;
 		}
 		const missing = figures.find(({ slot }) => run.fails(slot));
-		if (missing) return fail(run, missing.slot);
+		if (missing) {
+			fail(run, missing.slot);
+			return;
+		}
 		rows.push(...values, ...figures.map(({ slot }) => run.number(slot) as number));
 		kept++;
 	};

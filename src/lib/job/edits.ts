@@ -63,7 +63,7 @@ export function optionsOf(job: Job): readonly KitOption[] {
 export function withOption(job: Job, wish: string, entries: Entries, at?: number): Job {
 	const options = [...optionsOf(job)];
 	let name = wish;
-	for (let n = 2; options.some((each) => each.name === name); n++) name = `${wish} ${n}`;
+	for (let n = 2; options.some((each) => each.name === name); n++) name = `${wish} ${n.toString()}`;
 	options.splice(at ?? options.length, 0, { id: crypto.randomUUID(), name, entries });
 	return { ...job, options };
 }

@@ -63,7 +63,7 @@ export function readJobFile(
 	if (!head) return problem(`“${name}” is not a job of this workbook. ${wanted}`);
 	if (head.version > fileVersion) {
 		return problem(
-			`“${name}” was saved by a later version of the workbook (file version ${head.version}; this one reads up to ${fileVersion}). Open it where it was saved, or bring this workbook up to date.`,
+			`“${name}” was saved by a later version of the workbook (file version ${head.version.toString()}; this one reads up to ${fileVersion.toString()}). Open it where it was saved, or bring this workbook up to date.`,
 		);
 	}
 	let job: Job;

@@ -258,13 +258,22 @@ function unread(
 	return { problem: `${problem} Type ${words.join(', or ')}.`, offers: likely };
 }
 
+/** What was made of each entry, for an entry stays the same object until it is typed anew. */
+const made = new WeakMap<Entry, { input: InputCell; system: UnitSystem; reading: Reading }>();
+
 /** How one input stands in a job. */
 export function readingOf(
 	input: InputCell,
 	{ entries, system }: Pick<Job, 'entries' | 'system'>,
 ): Reading {
 	const entry = Object.hasOwn(entries, input.name) ? entries[input.name] : undefined;
-	return entry ? readingOfEntry(input, entry, system, readEntryOf(input, entry)) : untouched(input);
+	if (!entry) return untouched(input);
+	const known = made.get(entry);
+	if (known?.input === input && known.system === system) return known.reading;
+	const read = readEntryOf(input, entry);
+	const reading = readingOfEntry(input, entry, system, read);
+	made.set(entry, { input, system, reading });
+	return reading;
 }
 
 /** What is made of what is typed in an entry, or was held of it. */
@@ -293,12 +302,13 @@ function readingOfEntry(
 	if ('value' in read) {
 		return { ...read, ...understoodIn(read, shown), standing: standingOf(entry) };
 	}
-	const held = entry.held && readEntryOf(input, entry.held);
+	const { held: before } = entry;
+	const held = before && readEntryOf(input, before);
 	const inForce: Reading =
-		held && 'value' in held && entry.held
+		held && 'value' in held
 			? {
 					value: held.value,
-					standing: standingOf(entry.held),
+					standing: standingOf(before),
 					...(held.plusMinus !== undefined && { plusMinus: held.plusMinus }),
 					...understoodIn(held, shown),
 				}
@@ -354,9 +364,13 @@ export function fieldText(
 	if (entry && (entry.system === system || entry.gauge || problem)) return entry.typed;
 	const shown = shownFor(input, system);
 	const inWords = (each: Value): string =>
-		typeof each === 'number' && shown ? readingNumber(each, shown) : String(each);
+		typeof each === 'number' && shown
+			? readingNumber(each, shown)
+			: typeof each === 'object'
+				? ''
+				: String(each);
 	if (value === undefined) return '';
-	const words = Array.isArray(value) ? value.map(inWords).join('; ') : inWords(value);
+	const words = [value].flat().map(inWords).join('; ');
 	return plusMinus === undefined ? words : `${words} ± ${inWords(plusMinus)}`;
 }
 
@@ -376,7 +390,9 @@ export function typedInto(
 	const read = readTyped(input, typed, system, gauge);
 	const held = 'value' in read ? undefined : lastReadable(input, before);
 	const entry: Entry = { typed, system, from: 'person', ...onDial, ...(held && { held }) };
-	return { entry, reading: readingOfEntry(input, entry, system, read) };
+	const reading = readingOfEntry(input, entry, system, read);
+	made.set(entry, { input, system, reading });
+	return { entry, reading };
 }
 
 function lastReadable(input: InputCell, before: Entry | undefined): Entry['held'] {

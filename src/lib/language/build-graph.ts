@@ -102,7 +102,7 @@ class GraphBuilder {
 		const twin = cell.gives.length === 0 ? this.cellNames.get(cell.name) : undefined;
 		if (twin) {
 			this.problems.push({
-				message: `Two cells are named “${cell.name}”: the other stands on page ${twin.page}, line ${twin.line}. Give one of them another name.`,
+				message: `Two cells are named “${cell.name}”: the other stands on page ${twin.page}, line ${twin.line.toString()}. Give one of them another name.`,
 				page: cell.page,
 				cell: cellInWords(cell),
 				line: cell.line,
@@ -217,7 +217,7 @@ class GraphBuilder {
 				const needed = draft.needs
 					.map((need) => this.drafts[need])
 					.find((need) => !need?.type || need.broken);
-				draft.broken = `It needs “${needed?.id}”, which has a mistake of its own.`;
+				draft.broken = `It needs “${String(needed?.id)}”, which has a mistake of its own.`;
 			} else if (cause instanceof FormulaError) {
 				this.say(draft, cause.message, cause.at);
 				draft.broken = cause.message;
@@ -245,7 +245,7 @@ class GraphBuilder {
 		if (other && !typeFits(type, other)) {
 			const written = like?.includes('/') ? this.byId.get(like)?.source?.text : like;
 			throw new FormulaError(
-				`This is ${withArticle(typeInWords(type))}, but ${written} is ${withArticle(typeInWords(other))}.`,
+				`This is ${withArticle(typeInWords(type))}, but ${String(written)} is ${withArticle(typeInWords(other))}.`,
 				0,
 			);
 		}
@@ -306,7 +306,7 @@ function cellInWords(cell: Cell): string {
 }
 
 function whereInWords(draft: Draft): string {
-	return `page ${draft.cell.page}, line ${draft.at.line}`;
+	return `page ${draft.cell.page}, line ${draft.at.line.toString()}`;
 }
 
 /** What is wrong with a name a cell refers to, if anything is. */
@@ -327,7 +327,7 @@ function nameProblem(
 	if (must === 'record') {
 		return type.kind === 'record' && type.name === like
 			? undefined
-			: `“${name}” is ${withArticle(typeInWords(type))}; a ${like} is wanted here.`;
+			: `“${name}” is ${withArticle(typeInWords(type))}; a ${String(like)} is wanted here.`;
 	}
 	if (must !== 'sizes') {
 		return type.kind === 'quantity'
@@ -339,7 +339,7 @@ function nameProblem(
 	}
 	const taken = byId.get(like ?? '')?.type;
 	return taken?.kind === 'quantity' && !typeFits(type.of, taken)
-		? `“${name}” is ${withArticle(typeInWords(type))}, but ${like} is ${withArticle(typeInWords(taken))}.`
+		? `“${name}” is ${withArticle(typeInWords(type))}, but ${String(like)} is ${withArticle(typeInWords(taken))}.`
 		: undefined;
 }
 

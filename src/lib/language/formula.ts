@@ -60,7 +60,7 @@ function checkLetters(text: string): void {
 	}
 	if (text.length > longest) {
 		throw new FormulaError(
-			`This formula is ${text.length} letters long; ${longest} is the most. Give parts of it names of their own.`,
+			`This formula is ${text.length.toString()} letters long; ${longest.toString()} is the most. Give parts of it names of their own.`,
 			0,
 		);
 	}

@@ -96,7 +96,7 @@ export function row<const P extends Parameters, V>(written: {
 		parameters,
 		result,
 		takes: (count) => count === parameters.length,
-		takesInWords: `${parameters.length} ${parameters.length === 1 ? 'value' : 'values'}`,
+		takesInWords: `${parameters.length.toString()} ${parameters.length === 1 ? 'value' : 'values'}`,
 		resultOf(args, refuse) {
 			parameters.forEach(({ type }, index) => {
 				const found = args[index];

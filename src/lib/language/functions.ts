@@ -38,10 +38,10 @@ function mathematics(
 		takes: (count) => count >= least && count <= most,
 		takesInWords:
 			most === Infinity
-				? `${least} or more values`
+				? `${least.toString()} or more values`
 				: least === most
-					? `${least} ${least === 1 ? 'value' : 'values'}`
-					: `${least} to ${most} values`,
+					? `${least.toString()} ${least === 1 ? 'value' : 'values'}`
+					: `${least.toString()} to ${most.toString()} values`,
 		resultOf,
 		run: run as (...args: Value[]) => Value,
 	};

@@ -178,9 +178,7 @@ function unpackQuantity({ name, dimension, shown: [inchPound, metric] }: PackedQ
 /** The notes of a cell that has any. */
 function notesOf(cell: Cell): CellNotes {
 	const fields = cell as unknown as CellNotes;
-	return Object.fromEntries(
-		notes.flatMap((note) => (fields[note] ? [[note, fields[note]]] : [])),
-	) as CellNotes;
+	return Object.fromEntries(notes.flatMap((note) => (fields[note] ? [[note, fields[note]]] : [])));
 }
 
 function packCell(cell: Cell): PackedCell {
@@ -281,5 +279,5 @@ function packToken(token: Token): object {
 			tokens: packTokens(inside),
 		};
 	}
-	return 'text' in token ? { type, text: token.text } : { type, raw: token.raw };
+	return 'text' in token ? { type, text: token.text as string } : { type, raw: token.raw };
 }

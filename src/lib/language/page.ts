@@ -177,7 +177,7 @@ class Splitter {
 				message:
 					'This cell is opened and never closed, so the rest of the page went into it. Close it with a line ```.',
 				page: this.page,
-				cell: `${kind} ${this.cells}`,
+				cell: `${kind} ${this.cells.toString()}`,
 				line: this.line,
 				column: 1,
 			});

@@ -15,11 +15,11 @@ export function problemAt(
 
 /** A problem at an offset into a block. */
 export function problemInBlock(message: string, block: Block, at = 0): Problem {
-	return problemAt(message, block.page, `${block.kind} ${block.number}`, block.body, at);
+	return problemAt(message, block.page, `${block.kind} ${block.number.toString()}`, block.body, at);
 }
 
 /** "measure, input wheelbase, line 12, column 3: …" */
 export function problemInWords(problem: Problem): string {
 	const cell = problem.cell ? `, ${problem.cell}` : '';
-	return `${problem.page}${cell}, line ${problem.line}, column ${problem.column}: ${problem.message}`;
+	return `${problem.page}${cell}, line ${problem.line.toString()}, column ${problem.column.toString()}: ${problem.message}`;
 }

@@ -98,7 +98,7 @@ function known(type: Type | undefined, { op }: Tree): Type {
 }
 
 function notChecked(part: string | number = ''): Error {
-	return new Error(`tree-type: a tree that has not been checked ${part}`);
+	return new Error(`tree-type: a tree that has not been checked ${String(part)}`);
 }
 
 function asQuantity(dimension: Dimension): Type {

@@ -139,7 +139,7 @@ function typeOfCall(
 	if (!takes(args.length)) {
 		const listed = parameters.map((parameter) => parameter.name).join(', ');
 		throw new FormulaError(
-			`${tree.name}(${listed}) takes ${takesInWords}; ${args.length} ${args.length === 1 ? 'was' : 'were'} given.`,
+			`${tree.name}(${listed}) takes ${takesInWords}; ${args.length.toString()} ${args.length === 1 ? 'was' : 'were'} given.`,
 			tree.at,
 		);
 	}

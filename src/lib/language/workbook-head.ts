@@ -73,7 +73,7 @@ export function readHead(text: string): { head: WorkbookHead; place: YamlFound<u
 	const found = readYaml(workbookShape, { text, line: 1, column: 1 }, 'workbook.yaml', '');
 	if (found.value) return { head: found.value, place: found.place };
 	throw new Error(
-		`workbook.yaml cannot be used: ${found.problems.map(({ line, message }) => `line ${line}: ${message}`).join(' ')}`,
+		`workbook.yaml cannot be used: ${found.problems.map(({ line, message }) => `line ${line.toString()}: ${message}`).join(' ')}`,
 	);
 }
 

@@ -12,7 +12,7 @@ export interface YamlFound<V> {
 	readonly value?: V;
 	readonly problems: readonly Problem[];
 	/** The place of the value at a path, for mistakes found later. */
-	place(path: readonly PropertyKey[]): SourceText;
+	readonly place: (path: readonly PropertyKey[]) => SourceText;
 }
 
 /**

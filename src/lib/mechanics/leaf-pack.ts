@@ -15,7 +15,9 @@ export const springSteelModulus = 206e9;
 function leaves(part: string, count: number, least: number): void {
 	within(part, count, least, 100, 'leaves');
 	if (!Number.isInteger(count)) {
-		throw new OutOfRange(`${part} is ${count}; leaves are counted whole. Check that entry.`);
+		throw new OutOfRange(
+			`${part} is ${count.toString()}; leaves are counted whole. Check that entry.`,
+		);
 	}
 }
 

@@ -15,7 +15,7 @@ export const tapeRepeat = { best: 0.0254 / 16, worst: 0.0254 / 8 } as const;
 function checkReadings(readings: readonly number[], least: number): void {
 	if (readings.length < least) {
 		throw new OutOfRange(
-			`There ${readings.length === 1 ? 'is 1 reading' : `are ${readings.length} readings`}; at least ${least} ${least === 1 ? 'is' : 'are'} needed. Measure again and add what you read.`,
+			`There ${readings.length === 1 ? 'is 1 reading' : `are ${readings.length.toString()} readings`}; at least ${least.toString()} ${least === 1 ? 'is' : 'are'} needed. Measure again and add what you read.`,
 		);
 	}
 	for (const reading of readings) within('A reading', reading, -1000, 1000, 'm or rad');

@@ -491,12 +491,13 @@ class Reader {
 			text.slice(0, -figures),
 			text.slice(-figures),
 		];
-		const tape = whole && Number(part) < divisions ? `${whole} ${part}/${divisions}` : '';
+		const tape =
+			whole && Number(part) < divisions ? `${whole} ${part}/${divisions.toString()}` : '';
 		const instead = (other: string): string =>
 			this.text.slice(0, above.start) + other + this.text.slice(below.end);
 		throw new Unreadable(
-			`“${text}/${divisions}”${tape ? ` may be ${tape}` : ' is more than one'}.`,
-			[...(tape ? [instead(tape)] : []), instead(`${text} / ${divisions}`)],
+			`“${text}/${divisions.toString()}”${tape ? ` may be ${tape}` : ' is more than one'}.`,
+			[...(tape ? [instead(tape)] : []), instead(`${text} / ${divisions.toString()}`)],
 		);
 	}
 

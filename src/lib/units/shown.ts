@@ -65,7 +65,8 @@ export function readingNumber(value: number, shown: Shown): string {
 	if (divisions > 0) {
 		const parts = inUnit * divisions;
 		const whole = Math.round(parts);
-		if (Math.abs(parts - whole) < 1e-6 * Math.max(1, Math.abs(parts))) {
+		// What a change of units may leave of rounding, and no more: 30000.4 lies on no sixteenth.
+		if (Math.abs(parts - whole) < Math.max(1e-6, 1e-12 * Math.abs(parts))) {
 			return signed(mixed(whole, divisions));
 		}
 	}

@@ -18,7 +18,9 @@ export function startSearch(
 	hear: (reply: SearchReply) => void,
 ): () => void {
 	const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
-	const stop = (): void => worker.terminate();
+	const stop = (): void => {
+		worker.terminate();
+	};
 	worker.onmessage = ({ data }: MessageEvent<SearchReply>) => {
 		if (!('done' in data)) stop();
 		hear(data);

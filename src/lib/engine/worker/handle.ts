@@ -35,7 +35,9 @@ export function handleSearch(
 	}
 	const { total } = plan;
 	if (total > mostCombinations) {
-		say({ problem: `${total} combinations are more than the ${mostCombinations} that are tried.` });
+		say({
+			problem: `${total.toString()} combinations are more than the ${mostCombinations.toString()} that are tried.`,
+		});
 		return;
 	}
 	const steps = searching(graph, base, plan);

@@ -23,7 +23,7 @@ export interface BarsCell extends CellBase {
 }
 
 export const readBars: KindReader<BarsCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, parts, total, about } = found.value;
 	const mention = mentionIn(found);

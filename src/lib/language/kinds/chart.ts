@@ -62,7 +62,7 @@ export interface ChartCell extends CellBase {
 }
 
 export const readChart: KindReader<ChartCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const { draw, before = [], nought, equal, opposite } = written;

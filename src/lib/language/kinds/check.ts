@@ -46,12 +46,12 @@ export interface CheckCell extends CellBase {
 }
 
 export const readCheck: KindReader<CheckCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const asks: Asked[] = [];
 	const cases = written.when.map((each, index): CheckCase => {
-		const id = `${written.name}/${index}`;
+		const id = `${written.name}/${index.toString()}`;
 		asks.push({
 			id,
 			formula: { ...found.place(['when', index, 'if']), text: each.if },

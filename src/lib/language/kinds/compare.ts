@@ -26,7 +26,7 @@ export interface CompareCell extends CellBase {
 }
 
 export const readCompare: KindReader<CompareCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, set, show, checks = [], chart } = found.value;
 	const mention = mentionIn(found);

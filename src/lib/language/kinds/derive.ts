@@ -18,7 +18,7 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 	const problems: Problem[] = [];
 	const gives: DeriveLine[] = [];
 	const say = (message: string, place: SourceText, at = 0): void => {
-		problems.push(problemAt(message, page, `${block.kind} ${block.number}`, place, at));
+		problems.push(problemAt(message, page, `${block.kind} ${block.number.toString()}`, place, at));
 	};
 	const lines = body.text.split('\n');
 	for (let index = 0; index < lines.length; index++) {
@@ -26,7 +26,7 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 		if (first.trim() === '' || first.startsWith('#')) continue;
 		const line = body.line + index;
 		let whole = first;
-		while (/^[ \t]+\S/.test(lines[index + 1] ?? '')) whole += `\n${lines[++index]}`;
+		while (/^[ \t]+\S/.test(lines[index + 1] ?? '')) whole += `\n${String(lines[++index])}`;
 		const given = readLine({ text: whole, line, column: 1 }, say);
 		if (given) gives.push(given);
 	}
@@ -37,7 +37,7 @@ export const readDerive: KindReader<DeriveCell> = (block) => {
 	return {
 		cell: {
 			kind: 'derive',
-			name: first?.name ?? `${page}/${block.number}`,
+			name: first?.name ?? `${page}/${block.number.toString()}`,
 			page,
 			line: body.line - 1,
 			gives,

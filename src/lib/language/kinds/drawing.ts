@@ -43,7 +43,12 @@ export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
 		const message = 'This workbook has nothing to draw to scale. Take the cell out.';
 		return { problems: [problemInBlock(message, block)] };
 	}
-	const found = readYaml(shapeOf(drawing), block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(
+		shapeOf(drawing),
+		block.body,
+		block.page,
+		`${block.kind} ${block.number.toString()}`,
+	);
 	if (!found.value) return { problems: found.problems };
 	const mention = mentionIn(found);
 	const { move, dimension } = found.value;

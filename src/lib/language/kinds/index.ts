@@ -90,7 +90,7 @@ function unreadable(block: Block): UnreadableCell {
 	const gives = block.kind === 'input' && name !== '';
 	return {
 		kind: 'unreadable',
-		name: gives || name === '' ? `${block.page}/${block.number}` : name,
+		name: gives || name === '' ? `${block.page}/${block.number.toString()}` : name,
 		page: block.page,
 		line: block.body.line - 1,
 		text: block.body.text,

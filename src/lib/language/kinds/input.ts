@@ -94,12 +94,12 @@ type Written = z.infer<typeof shape>;
 /** What the ways to ask for something share: the input as written, its base, and where mistakes go. */
 interface Asking {
 	readonly written: Written;
-	base(type: Type, value: Value | undefined): InputBase;
-	say(message: string, field: string): void;
+	readonly base: (type: Type, value: Value | undefined) => InputBase;
+	readonly say: (message: string, field: string) => void;
 }
 
 export const readInput: KindReader<InputCell> = (block, { quantities }) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const problems: Problem[] = [];
@@ -201,7 +201,7 @@ function askForQuantity(asking: Asking, quantities: Quantities): InputCell | und
 	const quantity = quantities.get(written.quantity ?? '');
 	if (!quantity) {
 		say(
-			`“${written.quantity}” is not a quantity of this workbook. workbook.yaml has ${[...quantities.keys()].join(', ')}.`,
+			`“${String(written.quantity)}” is not a quantity of this workbook. workbook.yaml has ${[...quantities.keys()].join(', ')}.`,
 			'quantity',
 		);
 		return undefined;

@@ -25,7 +25,7 @@ export interface OverviewCell extends CellBase {
 }
 
 export const readOverview: KindReader<OverviewCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { pages, about, ...written } = found.value;
 	return {

@@ -57,7 +57,7 @@ export function askIn(
 	asks: Asked[],
 ): (path: readonly PropertyKey[], text: string, like?: string) => string {
 	return (path, text, like) => {
-		const id = `${cell}/${asks.length}`;
+		const id = `${cell}/${asks.length.toString()}`;
 		asks.push({
 			id,
 			formula: { ...found.place(path), text },

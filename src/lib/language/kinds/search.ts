@@ -35,7 +35,7 @@ export interface SearchCell extends CellBase {
 }
 
 export const readSearch: KindReader<SearchCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, label, over, hold = [], show, rank, chart, about } = found.value;
 	const mention = mentionIn(found);
@@ -62,13 +62,16 @@ export const readSearch: KindReader<SearchCell> = (block) => {
 			label,
 			about: about ?? '',
 			over,
-			hold: hold.map((each, index) => ({ condition: `${name}/${index}`, label: each.label })),
+			hold: hold.map((each, index) => ({
+				condition: `${name}/${index.toString()}`,
+				label: each.label,
+			})),
 			figures: [...new Set([...show, ...rank.map(({ by }) => by), ...drawn])],
 			rank,
 			...(chart && { chart }),
 			gives: [],
 			asks: hold.map((each, index) => ({
-				id: `${name}/${index}`,
+				id: `${name}/${index.toString()}`,
 				formula: { ...found.place(['hold', index, 'if']), text: each.if },
 				expects: 'flag',
 			})),

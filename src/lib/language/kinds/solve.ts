@@ -32,7 +32,7 @@ export interface SolveCell extends CellBase {
 }
 
 export const readSolve: KindReader<SolveCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, label, find, from, to, when, about } = found.value;
 	const asks: Asked[] = [];

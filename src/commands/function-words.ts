@@ -1,0 +1,53 @@
+/** The words of function rows as data: what `/functions/` shows. */
+import { functionTableOf } from '../lib/language/functions.ts';
+import { typeInWords } from '../lib/language/type-words.ts';
+import { lowering } from '../lib/trade/lowering.ts';
+import type { Type } from '../lib/language/types.ts';
+
+/** A row of the function table in words. */
+export interface FunctionInWords {
+	readonly name: string;
+	readonly about: string;
+	readonly source: string;
+	readonly example: string;
+	readonly parameters: readonly {
+		readonly name: string;
+		/** What it has to be; '' where that hangs on the other parameters. */
+		readonly type: string;
+		readonly about: string;
+	}[];
+	/** What it gives; undefined where that hangs on what goes in. */
+	readonly gives?: string;
+	/** The fields of a record it gives. */
+	readonly fields: readonly {
+		readonly name: string;
+		readonly type: string;
+		readonly about: string;
+	}[];
+}
+
+/** Every function, plain mathematics first. */
+export function functionsInWords(): FunctionInWords[] {
+	return [...functionTableOf(lowering.functions).values()].map((row) => ({
+		name: row.name,
+		about: row.about,
+		source: row.source,
+		example: row.example,
+		parameters: row.parameters.map(({ name, type, about }) => ({
+			name,
+			type: type ? typeInWords(type) : '',
+			about,
+		})),
+		...(row.result && { gives: typeInWords(row.result) }),
+		fields: fieldsOf(row.result),
+	}));
+}
+
+function fieldsOf(type: Type | undefined): FunctionInWords['fields'] {
+	if (type?.kind !== 'record') return [];
+	return Object.entries(type.fields).map(([name, { type: of, about }]) => ({
+		name,
+		type: typeInWords(of),
+		about,
+	}));
+}

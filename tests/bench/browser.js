@@ -1,0 +1,195 @@
+/**
+ * What a person waits for in a browser whose processor is slowed four times: a key until the figures are
+ * painted, beside a bare page that echoes the key; the first paint of a sheet, and the figures of the job that
+ * is kept, beside the same page as plain HTML. Long tasks are counted while typing. Needs a build.
+ */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { chromium } from '@playwright/test';
+import { buildFolder } from '../../src/commands/building.js';
+import { filesOf, listen, portOf } from '../../src/commands/serving.js';
+import { findChromium } from '../browser/chromium.js';
+
+/** Sheets with much to work out, and a field on each that moves figures. */
+const heavy = /** @type {const} */ ([
+	['spring-and-hanger', 'eye_raise'],
+	['operating-angles', 'pinion_offset_left'],
+	['wedge', 'wedge_angle'],
+]);
+const slowed = 4;
+const keys = 100;
+const visits = 5;
+/** How long a quick typist takes from key to key, ms. */
+const betweenKeys = 120;
+
+const bare = `<!doctype html><title>Bare</title><p id="bare"><input></p><p class="figure"><b></b></p>
+<script>document.querySelector('input').oninput = ({ target }) => {
+	document.querySelector('b').textContent = target.value;
+};</script>`;
+
+/**
+ * A sheet without its scripts, for whoever asks for `?plain`.
+ * @param {string} path
+ */
+function plain(path) {
+	return readFileSync(join(buildFolder, path, 'index.html'), 'utf8')
+		.replace(/<script[^>]*>[^]*?<\/script>/g, '')
+		.replace(/<link[^>]*modulepreload[^>]*>/g, '');
+}
+
+/** @param {number} port */
+async function serve(port) {
+	const { server, open } = await listen('localhost', port);
+	const files = await filesOf(buildFolder);
+	open((request, response) => {
+		const [path = '', query] = (request.url ?? '').split('?');
+		const page = path === '/bare/' ? bare : query === 'plain' ? plain(path) : undefined;
+		if (page === undefined) files(request, response);
+		else response.writeHead(200, { 'Content-Type': 'text/html; charset=utf-8' }).end(page);
+	});
+	return server;
+}
+
+/** @param {import('@playwright/test').Page} page */
+async function slowDown(page) {
+	const session = await page.context().newCDPSession(page);
+	await session.send('Emulation.setCPUThrottlingRate', { rate: slowed });
+	await session.send('Network.enable');
+	await session.send('Network.setCacheDisabled', { cacheDisabled: true });
+}
+
+/**
+ * Types into a field, and has the page itself note when each figure that changed was painted.
+ * @param {import('@playwright/test').Page} page
+ * @param {string} field selector
+ * @returns {Promise<{ painted: number[], long: number }>} milliseconds a key, and how many tasks took over 50
+ */
+async function typeInto(page, field) {
+	await page.locator(field).fill('1.1');
+	await page.waitForTimeout(1000);
+	await page.evaluate(() => {
+		/** @type {{ at: number, painted?: number }[]} */
+		const seen = [];
+		const found = { seen, long: 0 };
+		Object.assign(window, { found });
+		document.addEventListener('keydown', ({ timeStamp }) => seen.push({ at: timeStamp }), true);
+		const channel = new MessageChannel();
+		channel.port1.onmessage = () => {
+			const key = seen.at(-1);
+			if (key) key.painted ??= performance.now() - key.at;
+		};
+		new MutationObserver((changes) => {
+			const figure = changes.some(({ target }) => {
+				const around = target instanceof Element ? target : target.parentElement;
+				return around?.closest('.figure b');
+			});
+			// Behind the frame that shows it.
+			if (figure)
+				requestAnimationFrame(() => {
+					channel.port2.postMessage(0);
+				});
+		}).observe(document.body, { subtree: true, characterData: true, childList: true });
+		new PerformanceObserver((list) => (found.long += list.getEntries().length)).observe({
+			type: 'longtask',
+		});
+	});
+	await page.locator(field).focus();
+	await page.keyboard.press('End');
+	for (let key = 0; key < keys; key++) {
+		await page.keyboard.press(key % 2 === 0 ? '9' : 'Backspace');
+		await page.waitForTimeout(betweenKeys);
+	}
+	await page.waitForTimeout(1000);
+	const { seen, long } = await page.evaluate(
+		() =>
+			/** @type {{ found: { seen: { painted?: number }[], long: number } }} */ (
+				/** @type {unknown} */ (window)
+			).found,
+	);
+	return { painted: seen.flatMap(({ painted }) => painted ?? []), long };
+}
+
+/** @param {readonly number[]} found @param {number} share */
+function quantile(found, share) {
+	return found.toSorted((a, b) => a - b)[Math.ceil(share * found.length) - 1] ?? NaN;
+}
+
+/**
+ * @param {import('@playwright/test').BrowserContext} context
+ * @param {string} address
+ * @param {string} [figure] what the first standing figure reads in the job that is kept
+ * @returns {Promise<number>} ms until the first paint, or until that figure stands there
+ */
+async function firstOf(context, address, figure) {
+	const page = await context.newPage();
+	await slowDown(page);
+	if (figure !== undefined) {
+		await page.addInitScript((wanted) => {
+			const look = () => {
+				const words = document.querySelector('.standing .figure b')?.textContent.trim();
+				if (words === wanted) performance.mark('own figure');
+				else requestAnimationFrame(look);
+			};
+			requestAnimationFrame(look);
+		}, figure);
+	}
+	await page.goto(address);
+	const name = figure === undefined ? 'first-contentful-paint' : 'own figure';
+	const found = await page.waitForFunction(
+		(wanted) => performance.getEntriesByName(wanted)[0]?.startTime,
+		name,
+	);
+	const time = await found.jsonValue();
+	await page.close();
+	return time ?? NaN;
+}
+
+/** Prints the measurement. */
+export async function browserBench() {
+	const port = portOf(process.env['BROWSER_PORT'] ?? '4617');
+	const server = await serve(port);
+	const executablePath = await findChromium();
+	const browser = await chromium.launch({
+		...(executablePath !== undefined && { executablePath }),
+		args: ['--no-sandbox', '--disable-gpu'],
+	});
+	try {
+		const context = await browser.newContext({ baseURL: `http://localhost:${port.toString()}` });
+		const page = await context.newPage();
+		await page.goto('/');
+		await page.getByRole('button', { name: 'Start from the scenario' }).nth(1).click();
+		await page.locator('.standing').waitFor();
+		await slowDown(page);
+		await page.goto('/bare/');
+		const echo = quantile((await typeInto(page, '#bare input')).painted, 0.95);
+		for (const [sheet, field] of heavy) {
+			await page.goto(`/${sheet}/`);
+			await page.locator('.standing').waitFor();
+			await page.waitForTimeout(3000);
+			const { painted, long } = await typeInto(page, `#${field} input`);
+			const ratio = (quantile(painted, 0.95) / echo).toFixed(2);
+			console.log(
+				`${sheet}: key to painted figures, p95, ${ratio} of a bare page's echo (1.5 wanted); ${long.toString()} long tasks in ${keys.toString()} keys, ${painted.length.toString()} of which moved figures`,
+			);
+		}
+		const [[sheet]] = heavy;
+		await page.goto(`/${sheet}/`);
+		await page.waitForTimeout(3000);
+		const figure = (await page.locator('.standing .figure b').first().innerText()).trim();
+		await page.close();
+		/** @type {[plain: number[], first: number[], own: number[]]} */
+		const found = [[], [], []];
+		for (let visit = 0; visit < visits; visit++) {
+			found[0].push(await firstOf(context, `/${sheet}/?plain`));
+			found[1].push(await firstOf(context, `/${sheet}/`));
+			found[2].push(await firstOf(context, `/${sheet}/`, figure));
+		}
+		const [html = NaN, first = NaN, own = NaN] = found.map((times) => quantile(times, 0.5));
+		console.log(
+			`${sheet}: first heading and first figure ${(first / html).toFixed(2)} of the same page as plain HTML (1.3 wanted); figures of the job that is kept ${(own / html).toFixed(2)}`,
+		);
+	} finally {
+		await browser.close();
+		server.close();
+	}
+}
