@@ -161,7 +161,7 @@ export class LineCanvas {
 	#lettering(): Plugin<'line'> {
 		return {
 			id: 'lettering',
-			beforeDatasetsDraw: ({ ctx }) => this.#drawGround(ctx),
+			beforeDatasetsDraw: ({ ctx }) => { this.#drawGround(ctx); },
 			beforeDatasetDraw: ({ ctx }, { index }) => {
 				// The mark goes behind the rings of what stands on it.
 				if (index !== this.#firstRing()) return;

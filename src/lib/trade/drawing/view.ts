@@ -241,6 +241,6 @@ export function scaleBar(
 ): { length: number; text: string } {
 	const { unit, metres, lengths } = barLengths[units];
 	const fitting = lengths.filter((length) => length * metres * scale <= most);
-	const chosen = fitting.at(-1) ?? (lengths[0] as number);
+	const chosen = fitting.at(-1) ?? (lengths[0]);
 	return { length: chosen * metres * scale, text: `${String(chosen)} ${unit}` };
 }

@@ -16,7 +16,7 @@ export function amount({ value, shown, input }: DrawnFigure): string | undefined
  */
 export function dimensionText(
 	figure: DrawnFigure,
-	was?: DrawnFigure | undefined,
+	was?: DrawnFigure  ,
 ): DimensionText | undefined {
 	const main = amount(figure);
 	if (main === undefined || !figure.shown) return undefined;
@@ -41,7 +41,7 @@ const joined: Readonly<Record<JointEnd, string>> = { front: 'transmission', rear
 export function jointNote(
 	end: JointEnd,
 	joint: DrawnFigure,
-	was?: DrawnFigure | undefined,
+	was?: DrawnFigure  ,
 ): string | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
