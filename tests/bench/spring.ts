@@ -13,6 +13,7 @@ import { droopEnd, springAtRise } from '../../src/lib/mechanics/spring-travel.ts
 import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import { afterJob, drawing, drawnJobs, drawnTrucks } from '../mechanics/accuracy/spring.ts';
 import { inch, pound } from '../mechanics/accuracy/layouts.ts';
+import { posesOfRuns } from './poses.ts';
 import { quickest, times } from './quickest.ts';
 
 const trucks = drawnTrucks(28, 1);
@@ -115,6 +116,10 @@ export function springTable(): string {
 	]);
 	return [
 		...poseRows(),
+		'',
+		...posesOfRuns().map(
+			({ id, poses }) => `poses in a run of everything, ${id.padEnd(20)} ${poses}`,
+		),
 		'',
 		`bytes made anew for each pose          ${bytesForEachPose().toFixed(1)}`,
 		`a solve over its ${poses} poses by themselves  ${(law / bare).toFixed(2)}`,

@@ -6,6 +6,7 @@
  * @param low one end
  * @param high the other end
  * @param tolerance absolute, on the argument
+ * @param atLow the function at the low end where it is known already, and `atHigh` at the high end
  * @returns the argument at the root
  */
 export function bracketedRoot(
@@ -13,11 +14,13 @@ export function bracketedRoot(
 	low: number,
 	high: number,
 	tolerance: number,
+	atLow = f(low),
+	atHigh = f(high),
 ): number {
 	let a = low;
 	let b = high;
-	let fa = f(a);
-	let fb = f(b);
+	let fa = atLow;
+	let fb = atHigh;
 	if (fa === 0) return a;
 	if (fb === 0) return b;
 	if (fa > 0 === fb > 0) throw new RangeError('bracketedRoot: both ends have the same sign');

@@ -53,9 +53,11 @@ export function shackleRoom(rest: SpringPlace): ShackleRoom {
 const lockShare = 0.1;
 /** Where in line is told: the square of the sine of the shackle's angle to the chord. */
 const lineEdge = Math.sin((5 * Math.PI) / 180) ** 2;
-/** The step out from rest, and how near the end is found, as bends of the whole leaf, radians. */
+/** The longest step out from rest, and how near the end is found, as bends of the whole leaf, radians. */
 const stepBend = 0.4;
-const nearEnough = 1e-7;
+const nearEnough = 1e-6;
+/** How much further than the end is looked for a step goes, so that the end comes to lie within it. */
+const overshoot = 1.1;
 
 /** Square of the sine of the shackle's angle to the chord, in the pose last looked at. */
 function lineMargin({ pivotX, pivotZ, eyeX, eyeZ, shackleLength }: SpringMount): number {
@@ -85,16 +87,23 @@ function roomToward(
 	// In bump the leaf flattens and then bows the other way: less curvature.
 	const halfCircle = -up * (greatestBend / leaf.length);
 	let curvature = rest.curvature;
-	let step = stepBend / leaf.length;
+	let left = 1;
+	const longest = stepBend / leaf.length;
+	let step = longest;
 	while (step * leaf.length > nearEnough && curvature !== halfCircle) {
 		const ahead = curvature - up * step;
 		const next = up * (ahead - halfCircle) > 0 ? ahead : halfCircle;
 		const room = roomAt(next);
 		if (room > 0) {
+			// A little further than where the last two poses would have it end, so that it lies in between.
+			const ends = (overshoot * step * room) / (left - room);
+			step = ends > 0 ? Math.min(ends, longest) : longest;
 			curvature = next;
+			left = room;
 			difference = lastPose.difference;
 		} else if (room <= 0) {
-			const end = bracketedRoot(roomAt, curvature, next, nearEnough / leaf.length);
+			const tolerance = nearEnough / leaf.length;
+			const end = bracketedRoot(roomAt, curvature, next, tolerance, left, room);
 			if (!Number.isNaN(roomAt(end))) curvature = end;
 			break;
 		} else {

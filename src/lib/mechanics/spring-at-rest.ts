@@ -194,7 +194,7 @@ export function leafSpringFromTest(
 	for (let count = 0; count < 30; count++) {
 		const leaf = leafSpring(front, rear, rate);
 		const miss = rateInPlace(springAtBaseline(leaf, mount, fit, arch, load)) - rateFound;
-		if (Math.abs(miss) <= 1e-9 * rateFound) return leaf;
+		if (Math.abs(miss) <= 5e-9 * rateFound) return leaf;
 		// The shackle's part of the rate goes with the load, the rest with the leaf: nearly a straight line.
 		const slope = count === 0 ? 1 : (miss - missBefore) / (rate - before);
 		before = rate;
