@@ -10,6 +10,7 @@ import {
 	type Plugin,
 } from 'chart.js';
 import {
+	isOn,
 	markHalf,
 	placeOn,
 	type ChartInk,
@@ -24,6 +25,9 @@ type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
 
 /** Dots of the canvas for one of the page: 600 to the inch on paper, where a page has 96. */
 const paperDensity = 600 / 96;
+
+/** Of what stands for a figure, px. */
+const ringRadius = 5;
 
 /** Draws on a canvas, anew each time it is told. Where things stand is settled before, by the sheet. */
 export class LineCanvas {
@@ -147,7 +151,7 @@ export class LineCanvas {
 			data: data.map(({ x, y }) => ({ x, y })),
 			showLine: false,
 			pointStyle,
-			pointRadius: 5,
+			pointRadius: ringRadius,
 			pointBackgroundColor: this.#ink('--paper'),
 			pointBorderColor: this.#inkOf(index),
 			pointBorderWidth: borderWidth,
@@ -160,27 +164,18 @@ export class LineCanvas {
 		return {
 			id: 'lettering',
 			beforeDatasetsDraw: ({ ctx }) => this.#drawGround(ctx),
-			beforeDatasetDraw: ({ ctx }, { index }) => {
+			beforeDatasetDraw: ({ ctx, data }, { index }) => {
 				// The mark goes behind the rings of what stands on it.
-				if (index !== this.#firstRing()) return;
+				if (index !== firstRing(data.datasets)) return;
 				this.#drawMark(ctx);
 				this.#drawCrosses(ctx);
 			},
-			afterDatasetsDraw: ({ ctx }) => {
-				if (this.#firstRing() === undefined) this.#drawMark(ctx);
+			afterDatasetsDraw: ({ ctx, data }) => {
+				if (firstRing(data.datasets) === undefined) this.#drawMark(ctx);
 				this.#drawMeetings(ctx);
 				this.#drawLetters(ctx);
 			},
 		};
-	}
-
-	/** Index of the data set with rings that is drawn first. */
-	#firstRing(): number | undefined {
-		const { datasets } = this.#chart.data;
-		const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
-			showLine === false && pointRadius === 5 ? [{ index, order }] : [],
-		);
-		return rings.sort((a, b) => b.order - a.order)[0]?.index;
 	}
 
 	#drawGround(ctx: CanvasRenderingContext2D): void {
@@ -237,7 +232,7 @@ export class LineCanvas {
 		ctx.lineWidth = 0.8;
 		for (const { at } of this.#drawn.meetings ?? []) {
 			const places = at.map(place);
-			if (places.some(({ x, y }) => x > area.right || y < area.top || y > area.bottom)) continue;
+			if (!places.every((each) => isOn(area, each))) continue;
 			for (const { x, y } of places) {
 				ctx.beginPath();
 				ctx.arc(x, y, 7, 0, 2 * Math.PI);
@@ -265,6 +260,14 @@ export class LineCanvas {
 			ctx.fillText(text, x, y);
 		}
 	}
+}
+
+/** Index of the data set with rings that is drawn first. */
+function firstRing(datasets: readonly ChartDataset<'line', unknown>[]): number | undefined {
+	const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
+		showLine === false && pointRadius === ringRadius ? [{ index, order }] : [],
+	);
+	return rings.sort((a, b) => b.order - a.order)[0]?.index;
 }
 
 function stroke(
