@@ -137,7 +137,10 @@ test('the ± along the sweep is that of the figures', () => {
 	const plusMinusOf = ({ id }: { id: string }): number => (id === 'read' ? inch / 8 : 0);
 	const reach = reachOf(cell, cell.sweeps[0], figures);
 	if (!reach) throw new Error('no reach');
-	const sure = sureAlong(cell, cell.sweeps[0], figures, reach, plusMinusOf);
+	const way = sureAlong(cell, cell.sweeps[0], figures, reach, plusMinusOf);
+	let step = way.next();
+	while (!step.done) step = way.next();
+	const sure = step.value;
 	const all = plusMinusOfAll(graph, figures.run, plusMinusOf);
 	const rear = graph.byId.get('rear')?.slot ?? NaN;
 	expect(sure[0]?.every((size) => size === 0)).toBe(true);

@@ -360,7 +360,9 @@ class Paper {
 		});
 		this.#letterKits();
 		if (!dots) {
-			lines.forEach(({ name, points }, index) => {
+			lines.forEach(({ name, points, now }, index) => {
+				// What is written at the mark may name the line already.
+				if (now?.words?.startsWith(`${name} `)) return;
 				const ways = pathsIn(points.map(this.place), this.#area);
 				this.#tryAll([name], index, (...box) => besideLine(ways, box));
 			});
