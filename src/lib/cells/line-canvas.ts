@@ -283,5 +283,7 @@ function stroke(
 
 /** An ink thinned down. The reader's own colours have names, and are not thinned: there a ± stays in words. */
 function faint(ink: string): string {
-	return /^#[0-9a-f]{6}$/i.test(ink) ? `${ink}2e` : 'transparent';
+	// A stylesheet writes #000000 as #000.
+	const full = ink.replace(/^#([0-9a-f])([0-9a-f])([0-9a-f])$/i, '#$1$1$2$2$3$3');
+	return /^#[0-9a-f]{6}$/i.test(full) ? `${full}2e` : 'transparent';
 }
