@@ -50,14 +50,15 @@ test('the chart is drawn again when a part moves', async ({ page }) => {
 	await canvas.scrollIntoViewIfNeeded();
 	const pixels = () => canvas.evaluate((element: HTMLCanvasElement) => element.toDataURL());
 	const before = await pixels();
-	await expect(chart.locator('.key')).toContainText('6.27°');
+	const mark = chart.getByRole('slider');
+	await expect(mark).toHaveAttribute('aria-valuetext', /rear 6\.27°/);
 	await chart.locator('summary').click();
 	await expect(chart.locator('tbody tr').nth(10)).toBeVisible();
 
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '2');
 	await toSheet(page, 'angles');
-	await expect(chart.locator('.key')).not.toContainText('6.27°');
+	await expect(mark).not.toHaveAttribute('aria-valuetext', /6\.27°/);
 	await canvas.scrollIntoViewIfNeeded();
 	await expect.poll(pixels).not.toBe(before);
 });

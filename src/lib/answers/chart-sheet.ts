@@ -162,7 +162,7 @@ export function chartSheet(drawn: DrawnChart, width: number, height: number): Ch
 	const size = width < 480 ? 11 : 12;
 	const [side, bottom] = [sideRange(drawn), bottomRange(drawn)];
 	const top = drawn.side === undefined ? 10 : 24;
-	const foot = height - 42;
+	const foot = height - 46;
 	const upStep = tickStep(side.high - side.low, foot - top, 34);
 	const up = ticks(side.low, side.high, upStep);
 	const unit = drawn.sideUnit;
@@ -188,7 +188,7 @@ export function chartSheet(drawn: DrawnChart, width: number, height: number): Ch
 		const words = tickWords(value, acrossStep);
 		const half = textWidth(words, size) / 2;
 		const { x } = paper.place({ x: value, y: 0 });
-		if (x + half <= width) paper.put(words, { x, y: foot + 11 + size / 2 }, 'line');
+		if (x + half <= width) paper.put(words, { x, y: foot + markHalf + 5 + size / 2 }, 'line');
 	}
 	const half = textWidth(drawn.bottom, size) / 2;
 	const middle = Math.min(Math.max((area.left + area.right) / 2, half), width - half);
@@ -236,6 +236,8 @@ class Paper {
 	readonly place: (point: Point) => Place;
 	/** What was lettered, and what lettering keeps off: lines, rings and the mark. */
 	readonly #taken = new ShapeIndex();
+	/** What was lettered: a leader may go over a line, but not over words. */
+	readonly #words = new ShapeIndex();
 
 	constructor(
 		drawn: DrawnChart,
@@ -298,6 +300,7 @@ class Paper {
 		const shape = boxShape({ x, y }, width, size * inkHeight);
 		this.letters.push({ text, x: x - width / 2, y: y + size * 0.27, size, ink, bold, shape });
 		this.#taken.add(shape);
+		this.#words.add(shape);
 	}
 
 	/** Puts the first of some words at the first place with room for it. */
@@ -313,8 +316,12 @@ class Paper {
 			for (const { at, to } of choices(width, height)) {
 				const wide = boxShape(at, width + 2 * clearBeside, height + 2 * clearOver);
 				if (!inside(wide, this.#area) || this.#taken.touches(wide)) continue;
+				const from = to && edgeToward(at, width, height, to);
+				const leader = from && lineShape(from, to, 0.8, 1);
+				if (leader && this.#words.touches(leader)) continue;
 				this.put(text, at, ink, bold);
-				if (to) this.leaders.push([edgeToward(at, width, height, to), to]);
+				if (from) this.leaders.push([from, to]);
+				if (leader) this.#taken.add(leader);
 				return;
 			}
 		}
@@ -352,20 +359,13 @@ class Paper {
 		});
 		this.#letterKits();
 		if (!dots) {
-			lines.forEach(({ name, points }, index) => {
+			lines.forEach(({ name, points, now }, index) => {
+				// What is written at the mark may name the line already.
+				if (now?.words?.startsWith(`${name} `)) return;
 				const ways = pathsIn(points.map(this.place), this.#area);
 				this.#tryAll([name], index, (...box) => besideLine(ways, box));
 			});
 		}
-		for (const { at, words } of meetings) {
-			const [first] = at;
-			if (!first) continue;
-			const place = this.place(first);
-			this.#tryAll(words, 'line', (...box) => around(place, 9, box, true));
-		}
-		const before = lines.flatMap((line) => line.before ?? [])[0];
-		if (before)
-			this.#tryAll(['before'], 'soft', (...box) => around(this.place(before), 8, box, true));
 		for (const band of bands) {
 			const [top, bottom] = [band.to, band.from].map((y) => this.place({ x: 0, y }).y);
 			this.#tryAll(inBrief(band.label), 'band-text', (...box) =>
@@ -377,6 +377,14 @@ class Paper {
 				),
 			);
 		}
+		for (const { at, words } of meetings) {
+			const [place] = at.map(this.place);
+			if (!place || !at.every((point) => isOn(this.#area, this.place(point)))) continue;
+			this.#tryAll(words, 'line', (...box) => around(place, 9, box, true));
+		}
+		const before = lines.flatMap((line) => line.before ?? [])[0];
+		if (before)
+			this.#tryAll(['before'], 'soft', (...box) => around(this.place(before), 8, box, true));
 		if (nought === undefined) return;
 		const { y } = this.place({ x: 0, y: 0 });
 		this.#tryAll(inBrief(nought), 'soft', (...box) => [
@@ -384,6 +392,11 @@ class Paper {
 			...inStrip({ ...this.#area, top: y - 18, bottom: y }, this.#area, box, false),
 		]);
 	}
+}
+
+/** Whether a place lies within the axes. */
+export function isOn({ left, right, top, bottom }: Area, { x, y }: Place): boolean {
+	return x >= left && x <= right && y >= top && y <= bottom;
 }
 
 /** Words, and the same up to their first comma. */
@@ -439,27 +452,21 @@ function* around(
 	}
 	for (const way of [-1, 1]) yield { at: { x, y: y + way * over } };
 	if (!far) return;
-	for (const away of [20, 32, 46, 62, 80, 100, 124, 150]) {
-		for (const [right, down] of [
-			...[
-				[1, -1],
-				[1, 1],
-				[-1, 1],
-				[-1, -1],
-				[1, -0.5],
-				[1, 0.5],
-				[-1, 0.5],
-				[-1, -0.5],
-			],
-		] as const) {
+	for (const away of [16, 24, 34, 46, 60, 76, 96, 120, 150]) {
+		for (const direction of directions) {
 			const at = {
-				x: x + (right ?? 0) * (away * 0.7 + width / 2),
-				y: y + (down ?? 0) * (away * 0.7 + height / 2),
+				x: x + direction.x * (away + width / 2),
+				y: y + direction.y * (away + height / 2),
 			};
 			yield { at, to: toward({ x, y }, at, keep - 2) };
 		}
 	}
 }
+
+/** The likeliest first: words stand better beside than over what they speak of. */
+const directions: readonly Place[] = [-30, 30, 150, -150, -12, 12, 168, -168, -55, 55, 125, -125]
+	.map((turn) => (turn * Math.PI) / 180)
+	.map((turn) => ({ x: Math.cos(turn), y: Math.sin(turn) }));
 
 /** So far from one place to another. */
 function toward(from: Place, to: Place, by: number): Place {

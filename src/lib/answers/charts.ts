@@ -129,14 +129,17 @@ export function reachOf(
 	};
 }
 
-/** The ± of what is drawn along a reach. It costs some tens of runs, so it is asked for when nothing moves. */
-export function sureAlong(
+/**
+ * The ± of what is drawn along a reach. Each step costs some tens of runs, so it is given away step by step:
+ * between two of them the caller may let a finger in.
+ */
+export function* sureAlong(
 	cell: ChartCell,
 	wish: Sweep | undefined,
 	figures: Figures,
 	reach: Reach,
 	plusMinusOf: (input: Node) => number,
-): Sure {
+): Generator<undefined, Sure> {
 	const named = namedIn(cell, wish, figures);
 	if (!named) return [];
 	const slots = slotsOf(cell, named.drawn);
@@ -146,6 +149,7 @@ export function sureAlong(
 		const run = otherwise(figures.graph, figures.run, new Map([[named.input.id, value]]));
 		const found = plusMinusOfAll(figures.graph, run, plusMinusOf, slots);
 		slots.forEach((slot, index) => sizes[index]?.push(found[slot]?.size));
+		yield;
 	}
 	return sizes;
 }
@@ -323,7 +327,8 @@ export function shortNames(names: readonly string[]): string[] {
 
 /** The title of an axis: what stands on it, and its unit. */
 export function axisTitle(label: string, { unit }: Shown): string {
-	return unit.name ? `${nameOf(label)}, ${unitSign(unit.name)}` : nameOf(label);
+	const words = unit.name === 'deg' ? 'degrees' : unitSign(unit.name);
+	return words ? `${nameOf(label)}, ${words}` : nameOf(label);
 }
 
 /** A kit of parts on a chart: where it would put each figure drawn, with the ±, in shown units. */

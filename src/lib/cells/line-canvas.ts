@@ -10,6 +10,7 @@ import {
 	type Plugin,
 } from 'chart.js';
 import {
+	isOn,
 	markHalf,
 	placeOn,
 	type ChartInk,
@@ -24,6 +25,9 @@ type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
 
 /** Dots of the canvas for one of the page: 600 to the inch on paper, where a page has 96. */
 const paperDensity = 600 / 96;
+
+/** Of what stands for a figure, px. */
+const ringRadius = 5;
 
 /** Draws on a canvas, anew each time it is told. Where things stand is settled before, by the sheet. */
 export class LineCanvas {
@@ -149,7 +153,7 @@ export class LineCanvas {
 			data: data.map(({ x, y }) => ({ x, y })),
 			showLine: false,
 			pointStyle,
-			pointRadius: 5,
+			pointRadius: ringRadius,
 			pointBackgroundColor: this.#ink('--paper'),
 			pointBorderColor: this.#inkOf(index),
 			pointBorderWidth: borderWidth,
@@ -161,28 +165,21 @@ export class LineCanvas {
 	#lettering(): Plugin<'line'> {
 		return {
 			id: 'lettering',
-			beforeDatasetsDraw: ({ ctx }) => { this.#drawGround(ctx); },
-			beforeDatasetDraw: ({ ctx }, { index }) => {
+			beforeDatasetsDraw: ({ ctx }) => {
+				this.#drawGround(ctx);
+			},
+			beforeDatasetDraw: ({ ctx, data }, { index }) => {
 				// The mark goes behind the rings of what stands on it.
-				if (index !== this.#firstRing()) return;
+				if (index !== firstRing(data.datasets)) return;
 				this.#drawMark(ctx);
 				this.#drawCrosses(ctx);
 			},
-			afterDatasetsDraw: ({ ctx }) => {
-				if (this.#firstRing() === undefined) this.#drawMark(ctx);
+			afterDatasetsDraw: ({ ctx, data }) => {
+				if (firstRing(data.datasets) === undefined) this.#drawMark(ctx);
 				this.#drawMeetings(ctx);
 				this.#drawLetters(ctx);
 			},
 		};
-	}
-
-	/** Index of the data set with rings that is drawn first. */
-	#firstRing(): number | undefined {
-		const { datasets } = this.#chart.data;
-		const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
-			showLine === false && pointRadius === 5 ? [{ index, order }] : [],
-		);
-		return rings.sort((a, b) => b.order - a.order)[0]?.index;
 	}
 
 	#drawGround(ctx: CanvasRenderingContext2D): void {
@@ -239,7 +236,7 @@ export class LineCanvas {
 		ctx.lineWidth = 0.8;
 		for (const { at } of this.#drawn.meetings ?? []) {
 			const places = at.map(place);
-			if (places.some(({ x, y }) => x > area.right || y < area.top || y > area.bottom)) continue;
+			if (!places.every((each) => isOn(area, each))) continue;
 			for (const { x, y } of places) {
 				ctx.beginPath();
 				ctx.arc(x, y, 7, 0, 2 * Math.PI);
@@ -269,6 +266,14 @@ export class LineCanvas {
 	}
 }
 
+/** Index of the data set with rings that is drawn first. */
+function firstRing(datasets: readonly ChartDataset<'line', unknown>[]): number | undefined {
+	const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
+		showLine === false && pointRadius === ringRadius ? [{ index, order }] : [],
+	);
+	return rings.sort((a, b) => b.order - a.order)[0]?.index;
+}
+
 function stroke(
 	ctx: CanvasRenderingContext2D,
 	{ x, y }: { x: number; y: number },
@@ -282,5 +287,7 @@ function stroke(
 
 /** An ink thinned down. The reader's own colours have names, and are not thinned: there a ± stays in words. */
 function faint(ink: string): string {
-	return /^#[0-9a-f]{6}$/i.test(ink) ? `${ink}2e` : 'transparent';
+	// A stylesheet writes #000000 as #000.
+	const full = ink.replace(/^#([0-9a-f])([0-9a-f])([0-9a-f])$/i, '#$1$1$2$2$3$3');
+	return /^#[0-9a-f]{6}$/i.test(full) ? `${full}2e` : 'transparent';
 }
