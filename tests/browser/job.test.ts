@@ -36,6 +36,7 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 	await toSheet(page, 'measure');
 	await expect(fieldOf(page, 'leaf_front')).toHaveValue('');
 
+	await openJobMenu(page);
 	await page.locator('input[type=file]').setInputFiles(file);
 	await expectCaseA(page);
 	await expect(fieldOf(page, 'pinion_rise')).toHaveValue('-1-1/2"');
@@ -126,6 +127,7 @@ test('files that are no job are refused with a sentence and change nothing', asy
 		[text.replace('"version": 2', '"version": 99'), 'saved by a later version'],
 		[text.replace('"entries"', '"other"'), 'a part of it is missing'],
 	] as const) {
+		await openJobMenu(page);
 		await page.locator('input[type=file]').setInputFiles({
 			name: 'x.json',
 			mimeType: 'application/json',

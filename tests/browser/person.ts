@@ -50,7 +50,7 @@ export const caseA: Readonly<Record<string, Readonly<Record<string, string>>>> =
 		eye_to_pivot: '53.6',
 		pivot_up: '4.6',
 		shackle_length: '5',
-		seat_to_axle: '-3',
+		seat_to_axle: '3',
 		pinion_reach: '12',
 		pinion_rise: '-1-1/2"',
 	},

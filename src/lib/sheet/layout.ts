@@ -55,7 +55,7 @@ export function layOut({ sections, parts }: Page): Layout {
 		moved: views
 			.filter(({ kind }) => kind === 'drawing')
 			.flatMap(({ mentions }) =>
-				mentions.flatMap(({ name, must }) => (must === 'input' ? [name] : [])),
+				mentions.flatMap(({ name, must }) => (must === 'input' || must === 'entry' ? [name] : [])),
 			)
 			.filter((name, index, all) => all.indexOf(name) === index && !own.has(name)),
 		checks: cells.filter((cell) => cell.kind === 'check'),
