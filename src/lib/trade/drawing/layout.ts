@@ -270,7 +270,9 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 		dimensions.some(({ of }) => names.includes(of));
 	const roomy = width >= narrow;
 	// Room for the widest text that stands beside an upright dimension, its lines one under the other.
-	const beside = dimensions.filter(({ of }) => of === 'drop' || of === 'rearLip' || of === 'pivot');
+	const beside = dimensions.filter(
+		({ of }) => of === 'drop' || of === 'rearLip' || of === 'pivot' || of === 'gap',
+	);
 	const widest = beside.flatMap(({ text }) =>
 		text ? [text.main, text.plusMinus ?? '', text.note ?? ''] : [],
 	);
@@ -282,7 +284,7 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 		left:
 			edge +
 			(request.crop === 'spring' && has('frontEye', 'miss') ? Math.min(60, 0.15 * width) : 0),
-		right: edge + (has('drop', 'rearLip', 'pivot') ? wide : 0),
+		right: edge + (has('drop', 'rearLip', 'pivot', 'gap') ? wide : 0),
 		top: edge + headHeight(request) + Math.max(around, halves),
 		bottom: (strip?.height ?? 0) + 12 + Math.max(around, has('wheelbase') ? 34 : 0),
 	};

@@ -86,9 +86,14 @@ export function caption(still: HeldStill, before: boolean): string {
 	return `Side elevation from the left. ${held}${before ? '; before thin and dashed' : ''}.`;
 }
 
-/** A name in the middle of a sentence. */
-export function inSentence(label: string): string {
-	return label.charAt(0).toLowerCase() + label.slice(1);
+/** A label up to its first comma: what comes behind tells it from others, and here nothing has to. */
+export function shortLabel(label: string): string {
+	return label.split(',', 1)[0] ?? label;
+}
+
+function inSentence(label: string): string {
+	const short = shortLabel(label);
+	return short.charAt(0).toLowerCase() + short.slice(1);
 }
 
 /** One sentence on what a handle did: the entry, then what came of it. */
@@ -97,6 +102,6 @@ export function movedSentence(entry: DrawnFigure, figures: readonly DrawnFigure[
 		const words = amount(figure);
 		return words === undefined ? [] : [`${inSentence(figure.label)} ${words}`];
 	});
-	const first = `${entry.label} ${amount(entry) ?? 'not entered'}`;
+	const first = `${shortLabel(entry.label)} ${amount(entry) ?? 'not entered'}`;
 	return came.length === 0 ? `${first}.` : `${first}: ${came.join(', ')}.`;
 }
