@@ -13,7 +13,7 @@ import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
 import type { DimensionName, PlaceName } from './places.ts';
 import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
-import type { TruckState } from './truck.ts';
+import { axleSide, type TruckState } from './truck.ts';
 import { crops, type Crop } from './view.ts';
 import { amount, caption, dimensionText, jointDetail, movedSentence, shortLabel } from './words.ts';
 
@@ -130,7 +130,13 @@ function keyOf({ names }: DrawingAsked, section: string, name: string): string |
 	return Object.entries(names[section] ?? {}).find(([, listed]) => listed.includes(name))?.[0];
 }
 
-function handlesOf(asked: DrawingAsked, shown: Shown) {
+/** Which way a wedge is to be put in. */
+function thickEnd(state: TruckState, angle: number): string {
+	if (angle === 0) return '';
+	return `, thick end ${angle * axleSide(state) > 0 ? 'forward' : 'to the rear'}`;
+}
+
+function handlesOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	const handles: TruckHandleEntry[] = [];
 	const labels: LabelWords[] = [];
 	const entries: Record<string, string> = {};
@@ -151,7 +157,8 @@ function handlesOf(asked: DrawingAsked, shown: Shown) {
 			label,
 			valueText,
 		});
-		labels.push({ at: place.place, text: `${place.word} ${valueText}`, ink: 'pencil' });
+		const way = place.name === 'wedge' ? thickEnd(state, value) : '';
+		labels.push({ at: place.place, text: `${place.word} ${valueText}${way}`, ink: 'pencil' });
 		entries[place.name] = name;
 	}
 	return { handles, labels, entries };
@@ -277,7 +284,7 @@ function sliderOf(asked: DrawingAsked): Drawn['slider'] {
 const layouts = new WeakMap<Drawing, Layout>();
 
 function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
-	const { handles, labels, entries } = handlesOf(asked, shown);
+	const { handles, labels, entries } = handlesOf(asked, shown, state);
 	const details = detailsOf(asked, shown);
 	const { width, height, still, system } = asked;
 	const bare: DrawingRequest = {
@@ -290,7 +297,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	};
 	const roomy = width >= 720 && details.length > 0;
 	const lettered: Partial<DrawingRequest> = {
-		caption: caption(still, shown.under === 'before'),
+		caption: caption(still, shown.under === 'before', width < 560),
 		...(details.length > 0 && { jointLetters: ['A', 'B'] as const }),
 		details,
 		handles,

@@ -21,7 +21,6 @@ import {
 	placeBlock,
 	textWidth,
 	wrapped,
-	type Lettering,
 	type Run,
 } from '../../drafting/lettering.ts';
 import type { Ink, LineKind } from '../../drafting/lines.ts';

@@ -14,10 +14,7 @@ export function amount({ value, shown, input }: DrawnFigure): string | undefined
  * What a dimension says; undefined where there is no figure.
  * @param was the figure before, where another is drawn under it
  */
-export function dimensionText(
-	figure: DrawnFigure,
-	was?: DrawnFigure | undefined,
-): DimensionText | undefined {
+export function dimensionText(figure: DrawnFigure, was?: DrawnFigure): DimensionText | undefined {
 	const main = amount(figure);
 	if (main === undefined || !figure.shown) return undefined;
 	const before = was && amount(was);
@@ -41,7 +38,7 @@ const joined: Readonly<Record<JointEnd, string>> = { front: 'transmission', rear
 export function jointNote(
 	end: JointEnd,
 	joint: DrawnFigure,
-	was?: DrawnFigure | undefined,
+	was?: DrawnFigure,
 ): string | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
@@ -80,9 +77,13 @@ export function jointDetail(
 	};
 }
 
-/** What is seen, and which of two does not move. */
-export function caption(still: HeldStill, before: boolean): string {
+/**
+ * What is seen, and which of two does not move.
+ * @param brief true where there is room for one short line
+ */
+export function caption(still: HeldStill, before: boolean, brief: boolean): string {
 	const held = still === 'frame' ? 'Frame held still' : 'Floor held still';
+	if (brief) return `${held}${before ? '; before dashed' : ''}.`;
 	return `Side elevation from the left. ${held}${before ? '; before thin and dashed' : ''}.`;
 }
 
