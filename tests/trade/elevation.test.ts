@@ -153,7 +153,7 @@ test('parts that cannot be put together are drawn open, with one dimension', () 
 	const gap = Math.hypot((shackleEnd?.x ?? 0) - rearEye.x, (shackleEnd?.z ?? 0) - rearEye.z);
 	expect(gap).toBeGreaterThan(0.001);
 	const words = layout.lettering.flatMap(({ runs }) => runs.map(({ text }) => text));
-	expect(words.filter((text) => text.includes('do not go together'))).toHaveLength(1);
+	expect(words.filter((text) => text.includes('these do not meet'))).toHaveLength(1);
 	expect(words).not.toContain('A');
 });
 

@@ -255,7 +255,9 @@ class Paper {
 	#takeLines(): void {
 		const { lines, dots, nought, mark, meetings = [] } = this.#drawn;
 		const { left, right, top, bottom } = this.#area;
-		const ring = (point: Point, half: number): void => { this.#taken.add(boxShape(this.place(point), 2 * half, 2 * half)); };
+		const ring = (point: Point, half: number): void => {
+			this.#taken.add(boxShape(this.place(point), 2 * half, 2 * half));
+		};
 		for (const { points, now, before, kits = [] } of lines) {
 			for (const way of dots ? [] : pathsIn(points.map(this.place), this.#area)) {
 				way.slice(1).forEach((to, index) => {

@@ -66,6 +66,6 @@ export function valueOfTree(tree: Tree, of: ValueOfName, graph: Graph): Value {
 				value(tree.right) as number,
 			);
 		case 'call':
-			return (functions.get(tree.name)?.run(...tree.args.map(value)) ?? NaN);
+			return functions.get(tree.name)?.run(...tree.args.map(value)) ?? NaN;
 	}
 }

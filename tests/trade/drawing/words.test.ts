@@ -69,10 +69,11 @@ test('within its ± a joint cannot be told from straight', () => {
 });
 
 test('captions say what is held still', () => {
-	expect(caption('floor', true)).toBe(
+	expect(caption('floor', true, false)).toBe(
 		'Side elevation from the left. Floor held still; before thin and dashed.',
 	);
-	expect(caption('frame', false)).toBe('Side elevation from the left. Frame held still.');
+	expect(caption('frame', false, false)).toBe('Side elevation from the left. Frame held still.');
+	expect(caption('frame', true, true)).toBe('Frame held still; before dashed.');
 });
 
 test('one sentence for what a handle did; what has no value is left out of it', () => {

@@ -54,7 +54,7 @@ const at = ({ x, y }: Place): string => `${px(x)} ${px(y)}`;
 /** A sector toward the rear, between two slopes. */
 function sector(centre: Place, radius: number, from: number, to: number, fill: 'band' | 'soft') {
 	const [start, end] = [on(centre, radius, from), on(centre, radius, to)];
-	const path = `M${at(centre)}L${at(start)}A${px(radius)} ${px(radius)} 0 0 ${to > from ? 1 : 0} ${at(end)}Z`;
+	const path = `M${at(centre)}L${at(start)}A${px(radius)} ${px(radius)} 0 0 ${to > from ? '1' : '0'} ${at(end)}Z`;
 	const faint = fill === 'soft';
 	return { path, kind: 'bare', part: 'detail', fill, faint, whole: true } satisfies PaperStroke;
 }
@@ -81,7 +81,7 @@ export function detailCircle(centre: Place, radius: number, detail: AngleDetail)
 	strokes.push({ path: through(shaftSlope), kind: 'planned', ...more });
 	const arc = radius * 0.66;
 	const [start, end] = [on(centre, arc, other), on(centre, arc, shaftSlope)];
-	const sweep = shaftSlope > other ? 1 : 0;
+	const sweep = shaftSlope > other ? '1' : '0';
 	const turn = `M${at(start)}A${px(arc)} ${px(arc)} 0 0 ${sweep} ${at(end)}`;
 	strokes.push({ path: turn, kind: 'edge', ...more });
 	strokes.push({ path: circlePath(centre, radius), kind: 'outline', ...more });
@@ -152,7 +152,7 @@ export interface DetailsLayout {
 }
 
 /** Two details narrower than this stand one under the other, px. */
-const narrowest = 146;
+const narrowest = 128;
 
 /** Lays details out by themselves, each with its remark under it. */
 export function detailsLayoutOf(details: readonly AngleDetail[], width: number): DetailsLayout {

@@ -13,9 +13,9 @@ import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
 import type { DimensionName, PlaceName } from './places.ts';
 import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
-import type { TruckState } from './truck.ts';
+import { axleSide, type TruckState } from './truck.ts';
 import { crops, type Crop } from './view.ts';
-import { amount, caption, dimensionText, jointDetail, movedSentence } from './words.ts';
+import { amount, caption, dimensionText, jointDetail, movedSentence, shortLabel } from './words.ts';
 
 const quantity: DrawnName = { must: 'quantity' };
 const entry: DrawnName = { must: 'entry' };
@@ -47,13 +47,13 @@ const stateKeys: Readonly<Record<string, DrawnName>> = {
 };
 
 /** Handles by their key in workbook.yaml; the travel is a slider beside the drawing. */
-const handleAt: Readonly<Record<string, { name: HandleName; place: PlaceName }>> = {
-	front_eye: { name: 'frontEye', place: 'frontEye' },
-	pivot: { name: 'pivot', place: 'pivot' },
-	shackle: { name: 'shackle', place: 'rearEye' },
-	axle: { name: 'axle', place: 'axle' },
-	wedge: { name: 'wedge', place: 'wedge' },
-	mount_shim: { name: 'mountShim', place: 'mount' },
+const handleAt: Readonly<Record<string, { name: HandleName; place: PlaceName; word: string }>> = {
+	front_eye: { name: 'frontEye', place: 'frontEye', word: 'front eye up' },
+	pivot: { name: 'pivot', place: 'pivot', word: 'pivot up' },
+	shackle: { name: 'shackle', place: 'rearEye', word: 'shackle' },
+	axle: { name: 'axle', place: 'axle', word: 'block' },
+	wedge: { name: 'wedge', place: 'wedge', word: 'wedge' },
+	mount_shim: { name: 'mountShim', place: 'mount', word: 'mount shim' },
 };
 
 /** Dimensions by their key. How far the truck came down is the axle's rise in the frame, or the lip's drop. */
@@ -79,7 +79,7 @@ const all = (keys: readonly string[], must: DrawnName): Record<string, DrawnName
 const sections: TradeDrawing['sections'] = {
 	common: all(['wedge_length', 'pinion_reach', 'pinion_rise', 'shaft_length'], quantity),
 	...Object.fromEntries(stateNames.map((state) => [state, stateKeys])),
-	travel: { ...stateKeys, droop: quantity, bump: quantity },
+	travel: { ...stateKeys, shaft_length: quantity, droop: quantity, bump: quantity },
 	handles: all([...Object.keys(handleAt), 'travel'], entry),
 	dimensions: all(Object.keys(dimensionOf), { must: 'any' }),
 	says: { figures: quantity },
@@ -130,7 +130,13 @@ function keyOf({ names }: DrawingAsked, section: string, name: string): string |
 	return Object.entries(names[section] ?? {}).find(([, listed]) => listed.includes(name))?.[0];
 }
 
-function handlesOf(asked: DrawingAsked, shown: Shown) {
+/** Which way a wedge is to be put in. */
+function thickEnd(state: TruckState, angle: number): string {
+	if (angle === 0) return '';
+	return `, thick end ${angle * axleSide(state) > 0 ? 'forward' : 'to the rear'}`;
+}
+
+function handlesOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	const handles: TruckHandleEntry[] = [];
 	const labels: LabelWords[] = [];
 	const entries: Record<string, string> = {};
@@ -151,7 +157,8 @@ function handlesOf(asked: DrawingAsked, shown: Shown) {
 			label,
 			valueText,
 		});
-		labels.push({ at: place.place, text: `${label} ${valueText}`, ink: 'pencil' });
+		const way = place.name === 'wedge' ? thickEnd(state, value) : '';
+		labels.push({ at: place.place, text: `${place.word} ${valueText}${way}`, ink: 'pencil' });
 		entries[place.name] = name;
 	}
 	return { handles, labels, entries };
@@ -174,17 +181,31 @@ function dimensionsOf(asked: DrawingAsked, shown: Shown): DrawingRequest['dimens
 			? undefined
 			: dimensionText({ label: '', value: gap, shown: anyLength });
 	// A truck that cannot be put together has one dimension: what it lacks.
-	if (open)
-		return [{ of: 'gap', text: { ...open, note: 'apart: these parts do not go together' } }];
+	if (open) return [{ of: 'gap', text: { ...open, note: 'short: these do not meet' } }];
 	const hidden = asked.still === 'frame' ? 'lip_drop' : 'axle_rise';
 	return asked.dimension.flatMap((name) => {
-		const key = keyOf(asked, 'dimensions', name);
-		const of = key === undefined || key === hidden ? undefined : dimensionOf[key];
-		const figure = asked.figure(name);
-		const text =
-			figure && of && key !== undefined && dimensionText(figure, wasOf(asked, key, name));
+		const key = keyOf(asked, 'dimensions', name) ?? hidden;
+		const of = key === hidden ? undefined : dimensionOf[key];
+		const [now, was] = of ? dimensioned(asked, shown, key, name) : [];
+		// What did not move has no length to draw.
+		const text = now && now.value !== 0 ? dimensionText(now, was) : undefined;
 		return of && text ? [{ of, text }] : [];
 	});
+}
+
+/** Dimensions that belong to a state rather than to what was done, by the key of that state's figure. */
+const ofState: Readonly<Record<string, string>> = { shaft: 'shaft_length', stop_gap: 'stop_gap' };
+
+/** A dimension's figure, and what it was. On its travel an axle has its own, and none of what the job does. */
+function dimensioned(
+	asked: DrawingAsked,
+	{ last }: Shown,
+	key: string,
+	name: string,
+): (DrawnFigure | undefined)[] {
+	if (last !== 'travel') return [asked.figure(name), wasOf(asked, key, name)];
+	const own = ofState[key];
+	return own === undefined ? [] : [figureAt(asked, 'travel', own), asked.figure(name)];
 }
 
 /** Slope of the shaft in the frame, radians, positive down toward the rear. */
@@ -228,7 +249,7 @@ function titleOf(asked: DrawingAsked, { last, under }: Shown): string {
 	const figures = asked.dimension.flatMap((name) => {
 		const figure = asked.figure(name);
 		const text = figure && amount(figure);
-		return figure && text !== undefined ? [`${figure.label} ${text}`] : [];
+		return figure && text !== undefined ? [`${shortLabel(figure.label)} ${text}`] : [];
 	});
 	const first = `Side elevation to scale, seen from the left: the truck ${words[last]}`;
 	const over = under ? `, over the truck ${words[under]}` : '';
@@ -263,7 +284,7 @@ function sliderOf(asked: DrawingAsked): Drawn['slider'] {
 const layouts = new WeakMap<Drawing, Layout>();
 
 function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
-	const { handles, labels, entries } = handlesOf(asked, shown);
+	const { handles, labels, entries } = handlesOf(asked, shown, state);
 	const details = detailsOf(asked, shown);
 	const { width, height, still, system } = asked;
 	const bare: DrawingRequest = {
@@ -276,7 +297,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	};
 	const roomy = width >= 720 && details.length > 0;
 	const lettered: Partial<DrawingRequest> = {
-		caption: caption(still, shown.under === 'before'),
+		caption: caption(still, shown.under === 'before', width < 560),
 		...(details.length > 0 && { jointLetters: ['A', 'B'] as const }),
 		details,
 		handles,

@@ -16,14 +16,7 @@ import {
 	type CalloutMade,
 	type CalloutWords,
 } from './label.ts';
-import {
-	block,
-	placeBlock,
-	textWidth,
-	wrapped,
-	type Lettering,
-	type Run,
-} from '../../drafting/lettering.ts';
+import { block, placeBlock, textWidth, wrapped, type Run } from '../../drafting/lettering.ts';
 import type { Ink, LineKind } from '../../drafting/lines.ts';
 import { frameOf, outlineOf, railBottom, usual, type Role, type Stroke } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
@@ -270,7 +263,9 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 		dimensions.some(({ of }) => names.includes(of));
 	const roomy = width >= narrow;
 	// Room for the widest text that stands beside an upright dimension, its lines one under the other.
-	const beside = dimensions.filter(({ of }) => of === 'drop' || of === 'rearLip' || of === 'pivot');
+	const beside = dimensions.filter(
+		({ of }) => of === 'drop' || of === 'rearLip' || of === 'pivot' || of === 'gap',
+	);
 	const widest = beside.flatMap(({ text }) =>
 		text ? [text.main, text.plusMinus ?? '', text.note ?? ''] : [],
 	);
@@ -282,7 +277,7 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 		left:
 			edge +
 			(request.crop === 'spring' && has('frontEye', 'miss') ? Math.min(60, 0.15 * width) : 0),
-		right: edge + (has('drop', 'rearLip', 'pivot') ? wide : 0),
+		right: edge + (has('drop', 'rearLip', 'pivot', 'gap') ? wide : 0),
 		top: edge + headHeight(request) + Math.max(around, halves),
 		bottom: (strip?.height ?? 0) + 12 + Math.max(around, has('wheelbase') ? 34 : 0),
 	};

@@ -41,9 +41,21 @@ function numberAt(asked: DrawingAsked, section: string, key: string): number | u
 	return typeof value === 'number' ? value : undefined;
 }
 
-/** The reader of workbook.yaml has made sure that a name is a record of its kind. */
-function recordAt<Read>(asked: DrawingAsked, section: string, key: string): Read | undefined {
-	return figureAt(asked, section, key)?.value as Read | undefined;
+/** What the records of a state are. The reader of workbook.yaml has made sure that they are of these kinds. */
+interface Records {
+	readonly spring: SpringPlace;
+	readonly mount: SpringMount;
+	readonly fit: AxleFit;
+	readonly pinion_joint: JointPlace;
+	readonly trans_joint: JointPlace;
+}
+
+function recordAt<Key extends keyof Records>(
+	asked: DrawingAsked,
+	section: string,
+	key: Key,
+): Records[Key] | undefined {
+	return figureAt(asked, section, key)?.value as Records[Key] | undefined;
 }
 
 /** Parts whose readings were not taken. */
@@ -106,7 +118,7 @@ function driveline(
 	const read = at('pinion_slope') ?? (toFloor === undefined ? undefined : toFloor - rake);
 	const slope = read ?? usualSlope + axle.turned;
 	const joint =
-		recordAt<JointPlace>(asked, name, 'pinion_joint') ??
+		recordAt(asked, name, 'pinion_joint') ??
 		pinionJoint(
 			{ x: axle.x, z: axle.z, turn: 0 },
 			common('pinion_reach', usualSizes.pinionReach),
@@ -115,7 +127,7 @@ function driveline(
 		);
 	if (read === undefined) assumed.add('pinion');
 	const transSlope = at('trans_slope');
-	const transJoint = recordAt<JointPlace>(asked, name, 'trans_joint');
+	const transJoint = recordAt(asked, name, 'trans_joint');
 	if (transSlope === undefined) assumed.add('transmission');
 	if (!transJoint) assumed.add('shaft');
 	return {
@@ -132,7 +144,7 @@ function transmissionAsBefore(
 	asked: DrawingAsked,
 	common: (key: string, usual: number) => number,
 ): Point {
-	const spring = recordAt<SpringPlace>(asked, 'before', 'spring');
+	const spring = recordAt(asked, 'before', 'spring');
 	const slope = numberAt(asked, 'before', 'pinion_slope') ?? usualSlope;
 	const axle = { x: spring?.axleX ?? 0, z: spring?.axleZ ?? 0, turn: 0 };
 	const reach = common('pinion_reach', usualSizes.pinionReach);
@@ -148,7 +160,7 @@ function wheelPart(asked: DrawingAsked, name: StateName, rearTyre: number, assum
 	const rake = at('rake');
 	if (rake === undefined && asked.names[name]?.['rake']) assumed.add('floor');
 	// A lip is right above its wheel on the truck as it stands before, and goes with the body from there.
-	const axle = recordAt<SpringPlace>(asked, 'before', 'spring')?.axleX;
+	const axle = recordAt(asked, 'before', 'spring')?.axleX;
 	const ahead = numberAt(asked, 'before', 'wheelbase');
 	const [frontLip, rearLip] = [at('front_lip'), at('rear_lip')];
 	const front =
@@ -178,7 +190,7 @@ export function stateOf(asked: DrawingAsked, name: StateName): StateRead {
 		figureAt(asked, name, key)?.value === undefined ? (asked.names[name]?.[key] ?? [key]) : [],
 	);
 	const rearTyre = numberAt(asked, name, 'rear_tyre');
-	const spring = recordAt<SpringPlace>(asked, name, 'spring');
+	const spring = recordAt(asked, name, 'spring');
 	if (rearTyre === undefined) return { waits };
 	const wedgeLength = numberAt(asked, 'common', 'wedge_length') ?? usualSizes.wedgeLength;
 	const assumed = assumedParts(asked);
@@ -198,7 +210,7 @@ export function stateOf(asked: DrawingAsked, name: StateName): StateRead {
 
 /** How far the axle turned in the frame since before the job, radians. */
 function turnedSince(asked: DrawingAsked, spring: SpringPlace): number {
-	const before = recordAt<SpringPlace>(asked, 'before', 'spring');
+	const before = recordAt(asked, 'before', 'spring');
 	return before ? spring.axleTurn - before.axleTurn : 0;
 }
 
@@ -215,9 +227,9 @@ interface OpenParts {
  */
 function openState(asked: DrawingAsked, name: StateName, length: number): OpenParts | undefined {
 	if (figureAt(asked, name, 'spring')?.why !== 'out of range') return undefined;
-	const before = recordAt<SpringPlace>(asked, 'before', 'spring');
-	const mount = recordAt<SpringMount>(asked, name, 'mount');
-	const fit = recordAt<AxleFit>(asked, name, 'fit');
+	const before = recordAt(asked, 'before', 'spring');
+	const mount = recordAt(asked, name, 'mount');
+	const fit = recordAt(asked, name, 'fit');
 	if (!before || !mount || !fit) return undefined;
 	const was = springPart(before, length);
 	const frontEye = { x: mount.eyeX, z: mount.eyeZ };

@@ -150,11 +150,11 @@ function flattened(piece: Piece, place: (point: Point) => Place): Place[] {
 
 /** An arc in SVG's words. Frame axes and paper are a half turn apart, so an arc keeps its sense. */
 function arcPath(arc: Arc, radius: number, place: (point: Point) => Place): string {
-	const sweep = arc.to > arc.from ? 1 : 0;
+	const sweep = arc.to > arc.from ? '1' : '0';
 	const span = Math.abs(arc.to - arc.from);
 	const to = (angle: number, large: boolean): string => {
 		const { x, y } = place(onArc(arc, angle));
-		return `A${px(radius)} ${px(radius)} 0 ${large ? 1 : 0} ${sweep} ${px(x)} ${px(y)}`;
+		return `A${px(radius)} ${px(radius)} 0 ${large ? '1' : '0'} ${sweep} ${px(x)} ${px(y)}`;
 	};
 	// A full circle has no end of its own to draw to: it is drawn in two halves.
 	if (span > 1.99 * Math.PI) return to((arc.from + arc.to) / 2, false) + to(arc.to, false);
@@ -241,6 +241,6 @@ export function scaleBar(
 ): { length: number; text: string } {
 	const { unit, metres, lengths } = barLengths[units];
 	const fitting = lengths.filter((length) => length * metres * scale <= most);
-	const chosen = fitting.at(-1) ?? (lengths[0]);
+	const chosen = fitting.at(-1) ?? lengths[0] ?? 1;
 	return { length: chosen * metres * scale, text: `${String(chosen)} ${unit}` };
 }

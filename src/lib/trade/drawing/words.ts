@@ -14,10 +14,7 @@ export function amount({ value, shown, input }: DrawnFigure): string | undefined
  * What a dimension says; undefined where there is no figure.
  * @param was the figure before, where another is drawn under it
  */
-export function dimensionText(
-	figure: DrawnFigure,
-	was?: DrawnFigure  ,
-): DimensionText | undefined {
+export function dimensionText(figure: DrawnFigure, was?: DrawnFigure): DimensionText | undefined {
 	const main = amount(figure);
 	if (main === undefined || !figure.shown) return undefined;
 	const before = was && amount(was);
@@ -41,7 +38,7 @@ const joined: Readonly<Record<JointEnd, string>> = { front: 'transmission', rear
 export function jointNote(
 	end: JointEnd,
 	joint: DrawnFigure,
-	was?: DrawnFigure  ,
+	was?: DrawnFigure,
 ): string | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
@@ -80,15 +77,24 @@ export function jointDetail(
 	};
 }
 
-/** What is seen, and which of two does not move. */
-export function caption(still: HeldStill, before: boolean): string {
+/**
+ * What is seen, and which of two does not move.
+ * @param brief true where there is room for one short line
+ */
+export function caption(still: HeldStill, before: boolean, brief: boolean): string {
 	const held = still === 'frame' ? 'Frame held still' : 'Floor held still';
+	if (brief) return `${held}${before ? '; before dashed' : ''}.`;
 	return `Side elevation from the left. ${held}${before ? '; before thin and dashed' : ''}.`;
 }
 
-/** A name in the middle of a sentence. */
-export function inSentence(label: string): string {
-	return label.charAt(0).toLowerCase() + label.slice(1);
+/** A label up to its first comma: what comes behind tells it from others, and here nothing has to. */
+export function shortLabel(label: string): string {
+	return label.split(',', 1)[0] ?? label;
+}
+
+function inSentence(label: string): string {
+	const short = shortLabel(label);
+	return short.charAt(0).toLowerCase() + short.slice(1);
 }
 
 /** One sentence on what a handle did: the entry, then what came of it. */
@@ -97,6 +103,6 @@ export function movedSentence(entry: DrawnFigure, figures: readonly DrawnFigure[
 		const words = amount(figure);
 		return words === undefined ? [] : [`${inSentence(figure.label)} ${words}`];
 	});
-	const first = `${entry.label} ${amount(entry) ?? 'not entered'}`;
+	const first = `${shortLabel(entry.label)} ${amount(entry) ?? 'not entered'}`;
 	return came.length === 0 ? `${first}.` : `${first}: ${came.join(', ')}.`;
 }

@@ -1,0 +1,59 @@
+/** Dragging a handle, its keys, and typing into the field are three ways to the same entry. */
+import { expect, fieldOf, standing, startScenario, test, toSheet } from './person.ts';
+import type { Locator, Page } from '@playwright/test';
+
+/** What stands in the field and what comes of it. */
+async function stands(page: Page): Promise<(string | null)[]> {
+	return [
+		await fieldOf(page, 'eye_raise').inputValue(),
+		await standing(page, 'rear_drop').textContent(),
+		await standing(page, 'rear_joint').textContent(),
+	];
+}
+
+/** Takes hold of a handle and moves up with it, a pixel at a time, until it says what is wanted. */
+async function dragUpTo(page: Page, handle: Locator, wanted: string): Promise<void> {
+	await handle.scrollIntoViewIfNeeded();
+	const box = await handle.boundingBox();
+	if (!box) throw new Error('The handle is not in sight.');
+	const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+	await page.mouse.move(x, y);
+	await page.mouse.down();
+	for (let up = 1; up < 80; up++) {
+		await page.mouse.move(x, y - up);
+		if ((await handle.getAttribute('aria-valuetext')) === wanted) break;
+	}
+	await page.mouse.up();
+}
+
+test('dragging, keys and typing give the same entry and figures, and one step takes each back', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'spring');
+	const handle = page.locator('#spring_drawing').getByRole('slider', { name: 'Front eye up' });
+	const back = page.getByRole('button', { name: 'Step back' });
+	const before = await stands(page);
+	expect(before[0]).toBe('4');
+
+	await handle.focus();
+	await page.keyboard.press('Shift+ArrowUp');
+	await expect(handle).toHaveAttribute('aria-valuetext', '4 1/4 in');
+	const byKeys = await stands(page);
+	await expect(page.locator('#spring_drawing [role=status]')).toHaveText(
+		/^Front eye up 4 1\/4 in: rear drop .+ in, .+°\.$/,
+	);
+	await back.click();
+	expect(await stands(page)).toEqual(before);
+
+	await dragUpTo(page, handle, '4 1/4 in');
+	expect(await stands(page)).toEqual(byKeys);
+	await back.click();
+	expect(await stands(page)).toEqual(before);
+
+	await fieldOf(page, 'eye_raise').fill('4 1/4');
+	expect(await stands(page)).toEqual(byKeys);
+	await back.click();
+	expect(await stands(page)).toEqual(before);
+	expect(byKeys).not.toEqual(before);
+});
