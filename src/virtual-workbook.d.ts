@@ -20,7 +20,7 @@ declare module 'virtual:workbook/text' {
 
 /** What its formulas may call, in words. */
 declare module 'virtual:workbook/functions' {
-	import type { FunctionInWords } from './commands/function-words.ts';
+	import type { FunctionInWords } from '$lib/language/function-row.ts';
 	const functions: readonly FunctionInWords[];
 	export default functions;
 }

@@ -1,30 +1,9 @@
 /** The words of function rows as data: what `/functions/` shows. */
+import type { FunctionInWords } from '../lib/language/function-row.ts';
 import { functionTableOf } from '../lib/language/functions.ts';
 import { typeInWords } from '../lib/language/type-words.ts';
 import { lowering } from '../lib/trade/lowering.ts';
 import type { Type } from '../lib/language/types.ts';
-
-/** A row of the function table in words. */
-export interface FunctionInWords {
-	readonly name: string;
-	readonly about: string;
-	readonly source: string;
-	readonly example: string;
-	readonly parameters: readonly {
-		readonly name: string;
-		/** What it has to be; '' where that hangs on the other parameters. */
-		readonly type: string;
-		readonly about: string;
-	}[];
-	/** What it gives; undefined where that hangs on what goes in. */
-	readonly gives?: string;
-	/** The fields of a record it gives. */
-	readonly fields: readonly {
-		readonly name: string;
-		readonly type: string;
-		readonly about: string;
-	}[];
-}
 
 /** Every function, plain mathematics first. */
 export function functionsInWords(): FunctionInWords[] {

@@ -6,7 +6,8 @@ import { fileURLToPath } from 'node:url';
 import { pack, packWords, type Packed, type PackedWords } from '../lib/language/packed.ts';
 import { readWorkbook } from '../lib/language/read-workbook.ts';
 import type { Workbook } from '../lib/language/workbook.ts';
-import { functionsInWords, type FunctionInWords } from './function-words.ts';
+import type { FunctionInWords } from '../lib/language/function-row.ts';
+import { functionsInWords } from './function-words.ts';
 import { lowering } from '../lib/trade/lowering.ts';
 
 const workbooks = fileURLToPath(new URL('../../workbooks/', import.meta.url));

@@ -6,7 +6,7 @@ import {
 	type ChartSheet,
 	type DrawnChart,
 } from '../../src/lib/answers/chart-sheet.ts';
-import { inside, lineShape, overlap } from '../../src/lib/trade/drawing/shapes.ts';
+import { inside, lineShape, overlap } from '../../src/lib/drafting/shapes.ts';
 
 const xs = Array.from({ length: 91 }, (_, step) => -0.4 + (step * 4) / 90);
 /** The two joints of a lowered truck, with the mark at a drop. */

@@ -139,3 +139,25 @@ export function eitherRow(one: WorksheetFunction, other: WorksheetFunction): Wor
 		run,
 	};
 }
+
+/** A row of the function table in words. */
+export interface FunctionInWords {
+	readonly name: string;
+	readonly about: string;
+	readonly source: string;
+	readonly example: string;
+	readonly parameters: readonly {
+		readonly name: string;
+		/** What it has to be; '' where that hangs on the other parameters. */
+		readonly type: string;
+		readonly about: string;
+	}[];
+	/** What it gives; undefined where that hangs on what goes in. */
+	readonly gives?: string;
+	/** The fields of a record it gives. */
+	readonly fields: readonly {
+		readonly name: string;
+		readonly type: string;
+		readonly about: string;
+	}[];
+}
