@@ -32,7 +32,7 @@ test('every function says what it is, where it comes from, and how it is called'
 		expect(example.startsWith(`${name}(`), name).toBe(true);
 	}
 	expect(functions.find(({ name }) => name === 'shackle_angle')).toMatchObject({
-		parameters: [{ name: 'mount', type: expect.stringMatching(/mount/) }, { name: 'spring' }],
+		parameters: [{ name: 'mount', type: expect.stringMatching(/mount/) }, { name: 'place' }],
 		fields: expect.arrayContaining([expect.objectContaining({ name: 'lean', type: 'angle' })]),
 	});
 });

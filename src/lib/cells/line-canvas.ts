@@ -259,7 +259,7 @@ export class LineCanvas {
 		ctx.textBaseline = 'alphabetic';
 		const family = this.#ink('--figures');
 		for (const { text, x, y, size, ink, bold } of letters) {
-			ctx.font = `${bold ? 'bold ' : ''}${size}px ${family}`;
+			ctx.font = `${bold ? 'bold ' : ''}${size.toString()}px ${family}`;
 			ctx.fillStyle = this.#inkOf(ink);
 			ctx.fillText(text, x, y);
 		}

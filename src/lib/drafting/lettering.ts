@@ -28,7 +28,7 @@ const advances: Readonly<Record<number, string>> = {
 
 const advanceOf = new Map(
 	Object.entries(advances).flatMap(([width, signs]) =>
-		[...signs].map((sign): [string, number] => [sign, Number(width)]),
+		Array.from(signs, (sign): [string, number] => [sign, Number(width)]),
 	),
 );
 

@@ -386,7 +386,7 @@ export function typedInto(
 	system: UnitSystem,
 	gauge?: Gauge,
 ): { readonly entry: Entry; readonly reading: Reading } {
-	const onDial = gauge && 'dial' in input && input.dial ? { gauge } : {};
+	const onDial = gauge && 'dial' in input ? { gauge } : {};
 	const read = readTyped(input, typed, system, gauge);
 	const held = 'value' in read ? undefined : lastReadable(input, before);
 	const entry: Entry = { typed, system, from: 'person', ...onDial, ...(held && { held }) };

@@ -12,7 +12,7 @@ import { fieldText, readTyped } from './reading.ts';
 
 /** Whether an input is one that is read again, on the same face as one before the job. */
 function isReadAgain(input: InputCell | undefined): boolean {
-	return input !== undefined && 'sameFaceAs' in input && input.sameFaceAs !== undefined;
+	return input !== undefined && 'sameFaceAs' in input;
 }
 
 /** What an input follows while nobody enters it. */

@@ -295,7 +295,7 @@ class GraphBuilder {
 function checkStart({ name, type: wanted, startsAs }: InputCell, type: Type): void {
 	if (typeFits(type, wanted)) return;
 	throw new FormulaError(
-		`“${name}” is ${withArticle(typeInWords(wanted))}, but “${startsAs}”, which it starts as, is ${withArticle(typeInWords(type))}.`,
+		`“${name}” is ${withArticle(typeInWords(wanted))}, but “${startsAs ?? ''}”, which it starts as, is ${withArticle(typeInWords(type))}.`,
 		0,
 	);
 }

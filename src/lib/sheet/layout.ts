@@ -97,7 +97,7 @@ function foldedOf(sections: readonly Section[]): Folded[] {
 				.replace(/^-|-$/g, '');
 			const times = (taken.get(plain) ?? 0) + 1;
 			taken.set(plain, times);
-			return [{ id: times === 1 ? plain : `${plain}-${times}`, title, parts: inside }];
+			return [{ id: times === 1 ? plain : `${plain}-${times.toString()}`, title, parts: inside }];
 		});
 }
 

@@ -43,7 +43,7 @@ export interface AgainstCell extends CellBase {
 const columns = ['before', 'expected', 'found', 'off'] as const;
 
 export const readAgainst: KindReader<AgainstCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number}`);
+	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, rows, about } = found.value;
 	const mention = mentionIn(found);

@@ -67,7 +67,7 @@ export const readChart: KindReader<ChartCell> = (block) => {
 	const written = found.value;
 	const { draw, before = [], nought, equal, opposite } = written;
 	if (written.before && before.length !== draw.length) {
-		const problem = `“before” has ${before.length} names and “draw” has ${draw.length}; give each figure drawn the one that it was before, in the same order.`;
+		const problem = `“before” has ${before.length.toString()} names and “draw” has ${draw.length.toString()}; give each figure drawn the one that it was before, in the same order.`;
 		return { problems: [problemInField(problem, block, 'before')] };
 	}
 	const asks: Asked[] = [];
