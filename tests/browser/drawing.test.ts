@@ -32,7 +32,7 @@ test('dragging, keys and typing give the same entry and figures, and one step ta
 	await startScenario(page);
 	await toSheet(page, 'spring');
 	const handle = page.locator('#spring_drawing').getByRole('slider', { name: 'Front eye up' });
-	const back = page.getByRole('button', { name: 'Step back' });
+	const back = page.getByRole('button', { name: /^Undo/ });
 	const before = await stands(page);
 	expect(before[0]).toBe('4');
 
