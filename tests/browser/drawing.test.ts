@@ -11,7 +11,7 @@ async function stands(page: Page): Promise<(string | null)[]> {
 	];
 }
 
-/** Takes hold of a handle and moves up with it, a pixel at a time, until it says what is wanted. */
+/** Takes hold of a handle and moves up with it, a quarter of a pixel at a time, which is less than a step of the tape at any size, until it says what is wanted. */
 async function dragUpTo(page: Page, handle: Locator, wanted: string): Promise<void> {
 	await handle.scrollIntoViewIfNeeded();
 	const box = await handle.boundingBox();
@@ -19,8 +19,10 @@ async function dragUpTo(page: Page, handle: Locator, wanted: string): Promise<vo
 	const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
 	await page.mouse.move(x, y);
 	await page.mouse.down();
-	for (let up = 1; up < 80; up++) {
-		await page.mouse.move(x, y - up);
+	for (let quarter = 1; quarter < 160; quarter++) {
+		await page.mouse.move(x, y - quarter / 4);
+		// What was dragged to is worked out with the next frame.
+		await page.evaluate(() => new Promise(requestAnimationFrame));
 		if ((await handle.getAttribute('aria-valuetext')) === wanted) break;
 	}
 	await page.mouse.up();

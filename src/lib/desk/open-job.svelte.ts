@@ -245,7 +245,9 @@ export class OpenJob {
 		const half =
 			goesOn(this.#history, field) && current && typed.startsWith(current.typed.trimEnd());
 		const before = half ? this.#history.past.at(-1)?.job.entries[name] : current;
-		const { entry, reading } = typedInto(input, before, typed, this.system, this.job.gauge);
+		// What a button or a handle types is a slope, whatever the gauge's dial would show.
+		const gauge = how === 'typed' ? this.job.gauge : undefined;
+		const { entry, reading } = typedInto(input, before, typed, this.system, gauge);
 		const { graph } = this.workbook;
 		const { run } = this.#live;
 		const settled =
