@@ -57,7 +57,7 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await expect(inComparison(page, drop, 4)).toContainText('−1.98 in');
 	await expect(inComparison(page, drop, 4)).toContainText('−1.98 in');
 	await expect(inComparison(page, 'Pinion turned in the frame, nose-up positive', 4)).toContainText(
-		'0.00°',
+		'−0.01°',
 	);
 	await expect(inComparison(page, drop, 0)).toContainText('0.00 in');
 	await expect(inComparison(page, drop, 1)).toContainText(planned ?? '');
