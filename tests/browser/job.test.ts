@@ -85,6 +85,23 @@ test('stepping by the tape, stepping back, and changing the units', async ({ pag
 	await expectCaseA(page);
 });
 
+test('a slope is typed as the dial of a gauge shows it, once it is said how that reads', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'measure');
+	const cell = page.locator('#pinion_slope');
+	await cell.locator('summary').click();
+	await cell
+		.getByLabel('In the fields for slopes I type')
+		.selectOption('my dial: 90° on a plumb wall');
+	await type(page, 'pinion_slope', '86.5');
+	await expect(cell.locator('summary')).toContainText('= 3.5°');
+	await page.reload();
+	await expect(fieldOf(page, 'pinion_slope')).toHaveValue('86.5');
+	await expect(cell.locator('summary')).toContainText('= 3.5°');
+});
+
 test('what cannot be read is explained, stays in the field, and takes nothing away', async ({
 	page,
 }) => {
