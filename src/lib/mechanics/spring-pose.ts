@@ -143,15 +143,6 @@ const at = {
 	chord: NaN,
 	/** Square of the rear eye's distance from the line front eye to pivot, over that line's: 0 in line. */
 	off: NaN,
-	// The eyes in seat axes, and what a change of curvature moves them by.
-	frontX: NaN,
-	frontZ: NaN,
-	frontMoveX: NaN,
-	frontMoveZ: NaN,
-	rearX: NaN,
-	rearZ: NaN,
-	rearMoveX: NaN,
-	rearMoveZ: NaN,
 	// In frame axes.
 	rearEyeX: NaN,
 	rearEyeZ: NaN,
@@ -188,51 +179,52 @@ const mostPasses = 60;
 /** Below this bend of a half its sines are taken as series: the quotients lose their last places there. */
 const smallBend = 0.03;
 
-/** Both eyes in seat axes, e(l, κ) = (sin κl / κ, (1 − cos κl) / κ), and what a change of κ moves them by. */
-function bend(leaf: LeafSpring): void {
-	const ahead = at.curvature + (at.difference * leaf.rear) / leaf.length;
-	const behind = at.curvature - (at.difference * leaf.front) / leaf.length;
-	const front = leaf.front;
-	let t = ahead * front;
-	let s = t * t;
+/** An eye in seat axes, and what a change of its half's curvature moves it by. */
+interface EyeInSeat {
+	x: number;
+	z: number;
+	moveX: number;
+	moveZ: number;
+}
+
+// Made once and written over, as the pose is.
+const frontEye: EyeInSeat = { x: NaN, z: NaN, moveX: NaN, moveZ: NaN };
+const rearEye: EyeInSeat = { x: NaN, z: NaN, moveX: NaN, moveZ: NaN };
+
+/**
+ * Bends one half: e(l, κ) = (sin κl / κ, (1 − cos κl) / κ) and its slope over κ.
+ * @param half signed length from the axle to its eye, forward positive, m
+ */
+function bendHalf(eye: EyeInSeat, half: number, curvature: number): void {
+	const t = curvature * half;
+	const s = t * t;
 	if (Math.abs(t) < smallBend) {
-		at.frontX = front * (1 - s / 6 + (s * s) / 120);
-		at.frontZ = front * t * (1 / 2 - s / 24 + (s * s) / 720);
-		at.frontMoveX = front * front * t * (-1 / 3 + s / 30 - (s * s) / 840);
-		at.frontMoveZ = front * front * (1 / 2 - s / 8 + (s * s) / 144);
+		eye.x = half * (1 - s / 6 + (s * s) / 120);
+		eye.z = half * t * (1 / 2 - s / 24 + (s * s) / 720);
+		eye.moveX = half * half * t * (-1 / 3 + s / 30 - (s * s) / 840);
+		eye.moveZ = half * half * (1 / 2 - s / 8 + (s * s) / 144);
 	} else {
 		const sin = Math.sin(t);
 		const cos = Math.cos(t);
-		at.frontX = (front * sin) / t;
-		at.frontZ = (front * (1 - cos)) / t;
-		at.frontMoveX = (front * front * (t * cos - sin)) / s;
-		at.frontMoveZ = (front * front * (t * sin - 1 + cos)) / s;
+		eye.x = (half * sin) / t;
+		eye.z = (half * (1 - cos)) / t;
+		eye.moveX = (half * half * (t * cos - sin)) / s;
+		eye.moveZ = (half * half * (t * sin - 1 + cos)) / s;
 	}
-	const rear = -leaf.rear;
-	t = behind * rear;
-	s = t * t;
-	if (Math.abs(t) < smallBend) {
-		at.rearX = rear * (1 - s / 6 + (s * s) / 120);
-		at.rearZ = rear * t * (1 / 2 - s / 24 + (s * s) / 720);
-		at.rearMoveX = rear * rear * t * (-1 / 3 + s / 30 - (s * s) / 840);
-		at.rearMoveZ = rear * rear * (1 / 2 - s / 8 + (s * s) / 144);
-	} else {
-		const sin = Math.sin(t);
-		const cos = Math.cos(t);
-		at.rearX = (rear * sin) / t;
-		at.rearZ = (rear * (1 - cos)) / t;
-		at.rearMoveX = (rear * rear * (t * cos - sin)) / s;
-		at.rearMoveZ = (rear * rear * (t * sin - 1 + cos)) / s;
-	}
+}
+
+function bend({ front, rear, length }: LeafSpring): void {
+	bendHalf(frontEye, front, at.curvature + (at.difference * rear) / length);
+	bendHalf(rearEye, -rear, at.curvature - (at.difference * front) / length);
 }
 
 /** Sets the bent leaf on its mount and the axle on the leaf. False where the parts do not meet. */
 function placed({ mount, axleAhead, axleAbove }: Bearing): boolean {
-	const chordX = at.frontX - at.rearX;
-	const chordZ = at.frontZ - at.rearZ;
+	const chordX = frontEye.x - rearEye.x;
+	const chordZ = frontEye.z - rearEye.z;
 	const squared = chordX * chordX + chordZ * chordZ;
 	at.chord = Math.sqrt(squared);
-	at.arch = (at.frontX * at.rearZ - at.frontZ * at.rearX) / at.chord;
+	at.arch = (frontEye.x * rearEye.z - frontEye.z * rearEye.x) / at.chord;
 	// The rear eye: circle of the chord about the front eye meets circle of the shackle about the pivot.
 	const acrossX = mount.pivotX - mount.eyeX;
 	const acrossZ = mount.pivotZ - mount.eyeZ;
@@ -250,8 +242,8 @@ function placed({ mount, axleAhead, axleAbove }: Bearing): boolean {
 	at.rearEyeZ = mount.eyeZ - toEyeZ;
 	at.cos = (chordX * toEyeX + chordZ * toEyeZ) / squared;
 	at.sin = (chordX * toEyeZ - chordZ * toEyeX) / squared;
-	at.seatX = mount.eyeX - (at.cos * at.frontX - at.sin * at.frontZ);
-	at.seatZ = mount.eyeZ - (at.sin * at.frontX + at.cos * at.frontZ);
+	at.seatX = mount.eyeX - (at.cos * frontEye.x - at.sin * frontEye.z);
+	at.seatZ = mount.eyeZ - (at.sin * frontEye.x + at.cos * frontEye.z);
 	at.axleX = at.seatX + at.cos * axleAhead - at.sin * axleAbove;
 	at.axleZ = at.seatZ + at.sin * axleAhead + at.cos * axleAbove;
 	return true;
@@ -275,10 +267,10 @@ function carry(bearing: Bearing): void {
 	const armX = at.axleX - mount.eyeX;
 	const armZ = at.axleZ - mount.eyeZ;
 	// What each eye moves by in frame axes.
-	const frontX = at.cos * at.frontMoveX - at.sin * at.frontMoveZ;
-	const frontZ = at.sin * at.frontMoveX + at.cos * at.frontMoveZ;
-	const rearX = at.cos * at.rearMoveX - at.sin * at.rearMoveZ;
-	const rearZ = at.sin * at.rearMoveX + at.cos * at.rearMoveZ;
+	const frontX = at.cos * frontEye.moveX - at.sin * frontEye.moveZ;
+	const frontZ = at.sin * frontEye.moveX + at.cos * frontEye.moveZ;
+	const rearX = at.cos * rearEye.moveX - at.sin * rearEye.moveZ;
+	const rearZ = at.sin * rearEye.moveX + at.cos * rearEye.moveZ;
 	const shackleWork = shackleX * rearX + shackleZ * rearZ;
 	const shackleFront = shackleX * frontX + shackleZ * frontZ;
 	// A weight of one: its moment about the front eye is held by the shackle, the rest by the front eye.
@@ -303,6 +295,17 @@ function carry(bearing: Bearing): void {
 }
 
 /**
+ * The pose bent as `at` has it, with what it carries; false where the parts do not meet. Curvature and
+ * difference are not handed over, for a number handed to a function is made anew each time.
+ */
+function posed(bearing: Bearing): boolean {
+	bend(bearing.leaf);
+	if (!placed(bearing)) return false;
+	carry(bearing);
+	return true;
+}
+
+/**
  * The pose at a mean curvature, left in `lastPose`: the difference that (2) gives back, by secant.
  * @param start a difference to begin at; the pose's own is kept to the last bit
  * @returns false where there is none: the parts do not meet, or nothing holds the leaf in its shape
@@ -319,9 +322,7 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 		posesTaken.passes++;
 		if (!(Math.abs(difference) * leaf.length <= greatestDifference)) return false;
 		at.difference = difference;
-		bend(leaf);
-		if (!placed(bearing)) return false;
-		carry(bearing);
+		if (!posed(bearing)) return false;
 		const miss = at.nextDifference - difference;
 		// Twice as wide at the start: what was near enough once stays so.
 		if (Math.abs(miss) * leaf.length <= (pass === 0 ? 2 * nearEnough : nearEnough)) {
@@ -347,10 +348,7 @@ export function holds(place: SpringPlace, torque = 0, thrust = 0): boolean {
 	const bent = (front: number, rear: number): boolean => {
 		at.curvature = place.curvature + (front * leaf.front + rear * leaf.rear) / leaf.length;
 		at.difference = place.difference + front - rear;
-		bend(leaf);
-		if (!placed(bearing)) return false;
-		carry(bearing);
-		return true;
+		return posed(bearing);
 	};
 	if (!bent(little, 0)) return false;
 	let frontByFront = at.frontLeft;
