@@ -23,7 +23,7 @@ const page = [
 		'search',
 		...['name: bench', 'label: Kits', 'over:', '  - { input: eye_raise, sizes: bench_eyes }'],
 		...['  - { input: shackle_longer, sizes: bench_shackles }'],
-		...['  - { input: seat_shift, sizes: bench_blocks }'],
+		...['  - { input: block, sizes: bench_blocks }'],
 		...['  - { input: wedge_angle, sizes: bench_wedges }'],
 		...['hold: [{ if: joints_differ <= 3 deg, label: Joints }]'],
 		...['show: [rear_drop, joint_mismatch, slip_room_least, axle_forward]'],
@@ -39,10 +39,10 @@ function sizes(count: number, from: number, to: number): number[] {
 /** The measurement as a small table. */
 export function searchTable(): string {
 	const files = workbookText('lowering');
-	const head = (files.get('workbook.yaml') ?? '').replace('pages:\n', 'pages:\n  - bench\n');
+	const head = (files.get('workbook.yaml') ?? '').replace('pages:\n', 'pages:\n  - tried\n');
 	const workbook = readWorkbook(
 		'lowering',
-		new Map([...files, ['workbook.yaml', head], ['bench.md', page]]),
+		new Map([...files, ['workbook.yaml', head], ['tried.md', page]]),
 		lowering,
 	);
 	const { graph, scenarios } = workbook;
