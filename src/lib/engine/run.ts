@@ -136,17 +136,6 @@ export class Run {
 		if (this.#told.size > 0) this.#told.clear();
 	}
 
-	/** What is entered, by name. An input that only follows what it starts as is none of it. */
-	entered(): Map<string, Value> {
-		const entries = new Map<string, Value>();
-		for (const { id, slot, input } of this.graph.nodes) {
-			const value =
-				input && this.#entered[this.#placeOf(slot)] === 1 ? this.value(slot) : undefined;
-			if (value !== undefined) entries.set(id, value);
-		}
-		return entries;
-	}
-
 	/** Puts a value, or nothing, into an input's slot. With nothing it follows what it starts as, if anything. */
 	enter(slot: number, value: Value | undefined): void {
 		this.#forget();
