@@ -3,6 +3,7 @@ import type { Tree } from '../language/tree.ts';
 import type { FunctionTable } from '../language/functions.ts';
 import type { RecordType, Type, Value } from '../language/types.ts';
 import { operations, width, type Call, type Work } from './operations.ts';
+import { calculate } from './tree-value.ts';
 
 /** What compiling needs to know of the names: where they live, what they are, and what may be called. */
 export interface Names {
@@ -13,14 +14,13 @@ export interface Names {
 
 type Operation = keyof typeof operations;
 
-const calculate: Readonly<Record<string, readonly [Operation, (a: number, b: number) => number]>> =
-	{
-		'+': ['add', (a, b) => a + b],
-		'-': ['subtract', (a, b) => a - b],
-		'*': ['multiply', (a, b) => a * b],
-		'/': ['divide', (a, b) => a / b],
-		'^': ['power', (a, b) => a ** b],
-	};
+const calculateNumbers: Readonly<Record<string, Operation>> = {
+	'+': 'add',
+	'-': 'subtract',
+	'*': 'multiply',
+	'/': 'divide',
+	'^': 'power',
+};
 const compareNumbers: Readonly<Record<string, Operation>> = {
 	'==': 'equal',
 	'!=': 'unequal',
@@ -121,7 +121,7 @@ export class Compiler {
 				this.#comparison(tree, out, used);
 				return;
 			case 'arithmetic': {
-				const [operation] = calculate[tree.sign] as readonly [Operation, unknown];
+				const operation = calculateNumbers[tree.sign] as Operation;
 				const left = this.#operand(tree.left, used);
 				this.#put(operation, out, left, this.#operand(tree.right, used + 1));
 				return;
@@ -236,8 +236,9 @@ function constantOf(tree: Tree): Value | undefined {
 		case 'arithmetic': {
 			const left = constantOf(tree.left);
 			const right = left === undefined ? undefined : constantOf(tree.right);
-			const [, calculated] = calculate[tree.sign] ?? [];
-			return right === undefined ? undefined : calculated?.(left as number, right as number);
+			return right === undefined
+				? undefined
+				: calculate[tree.sign]?.(left as number, right as number);
 		}
 		default:
 			return undefined;

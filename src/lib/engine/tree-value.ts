@@ -10,7 +10,8 @@ import type { RecordType, RecordValue, Value } from '../language/types.ts';
 /** What a name stands for now. */
 export type ValueOfName = (name: string) => Value | undefined;
 
-const calculate: Readonly<Record<string, (a: number, b: number) => number>> = {
+/** What the signs of arithmetic do, as the machine does it. */
+export const calculate: Readonly<Record<string, (a: number, b: number) => number>> = {
 	'+': (a, b) => a + b,
 	'-': (a, b) => a - b,
 	'*': (a, b) => a * b,
