@@ -31,30 +31,6 @@ export const whiteprint: Palette = {
 	paper: '#F6F5FB',
 };
 
-/** The sheet at night. */
-export const blueprint: Palette = {
-	line: '#EEF3FF',
-	soft: '#B7C4E0',
-	pencil: '#FF8F6B',
-	sepia: '#F2C46D',
-	band: '#1A3F63',
-	'band-text': '#B9D8C0',
-	rule: '#2C4878',
-	paper: '#10264A',
-};
-
-/** Black on white, for paper. */
-export const printed: Palette = {
-	line: '#000000',
-	soft: '#333333',
-	pencil: '#000000',
-	sepia: '#000000',
-	band: '#EEEEEE',
-	'band-text': '#333333',
-	rule: '#BBBBBB',
-	paper: '#FFFFFF',
-};
-
 /** How much of a faint field's ink is seen. */
 export const faintness = 0.32;
 
