@@ -4,10 +4,16 @@
  * here as ± at the coverage factor 2, as all ± of a worksheet are.
  */
 import { expect, test } from 'vitest';
-import type { Node } from '../../src/lib/language/graph.ts';
 import { plusMinusOfAll } from '../../src/lib/engine/plus-minus.ts';
 import { bends, sampledPlusMinus } from '../../src/lib/engine/sampling.ts';
-import { fence, inputCell, numberIn, runOf, smallWorkbook } from '../language/small-workbook.ts';
+import {
+	fence,
+	inputCell,
+	numberIn,
+	runOf,
+	smallWorkbook,
+	statedPlusMinus,
+} from '../language/small-workbook.ts';
 
 const nanometre = 1e-9;
 
@@ -29,9 +35,8 @@ const page = [
 ].join('\n');
 const workbook = smallWorkbook({ one: page });
 const run = runOf(workbook);
-const stated = ({ input }: Node): number => (input?.asks_for === 'quantity' ? input.plusMinus : 0);
 const slot = workbook.graph.byId.get('gauge')?.slot ?? -1;
-const first = plusMinusOfAll(workbook.graph, run, stated)[slot];
+const first = plusMinusOfAll(workbook.graph, run, statedPlusMinus)[slot];
 const value = numberIn(workbook, run, 'gauge');
 
 test('H.1.6: the length, 50.000838 mm', () => {
@@ -68,7 +73,7 @@ test('H.1.7: with the second order, 11.7 and 1.7 nm more, u = 34 nm, which the s
 	);
 	expect(Math.round(wanted)).toBe(34);
 	const count = 20_000;
-	const [found] = sampledPlusMinus(workbook.graph, run, stated, [slot], count);
+	const [found] = sampledPlusMinus(workbook.graph, run, statedPlusMinus, [slot], count);
 	if (!found || !first) throw new Error('no samples');
 	// A standard deviation from so many samples is right to 1/√(2n); four of those.
 	expect(Math.abs(found.standardDeviation / nanometre / wanted - 1)).toBeLessThan(

@@ -15,12 +15,8 @@ import {
 	runOf,
 	smallWorkbook,
 	stateOf,
+	statedPlusMinus,
 } from '../language/small-workbook.ts';
-
-/** The ± an input states on its page. */
-function statedPlusMinus({ input }: Node): number {
-	return input?.asks_for === 'quantity' ? input.plusMinus : 0;
-}
 
 function plusMinusIn(
 	workbook: Workbook,

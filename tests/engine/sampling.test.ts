@@ -21,11 +21,8 @@ import {
 	runOf,
 	smallWorkbook,
 	stateOf,
+	statedPlusMinus,
 } from '../language/small-workbook.ts';
-
-function statedPlusMinus({ input }: Node): number {
-	return input?.asks_for === 'quantity' ? input.plusMinus : 0;
-}
 
 function sampled(
 	workbook: Workbook,

@@ -1,5 +1,6 @@
 /** A workbook from page texts written in the test itself. */
 import type { Problem, Value } from '../../src/lib/language/types.ts';
+import type { Node } from '../../src/lib/language/graph.ts';
 import { runAll, type Failure, type Run } from '../../src/lib/engine/run.ts';
 import { readWorkbook } from '../../src/lib/language/read-workbook.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
@@ -31,6 +32,11 @@ interface More {
 	readonly pages?: readonly string[];
 	readonly standing?: readonly string[];
 	readonly files?: Readonly<Record<string, string>>;
+}
+
+/** The ± an input states on its page; nought where it states none. */
+export function statedPlusMinus({ input }: Node): number {
+	return input?.asks_for === 'quantity' ? input.plusMinus : 0;
 }
 
 /** A workbook whose pages have these bodies; page ids are the keys. */

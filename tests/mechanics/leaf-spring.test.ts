@@ -7,8 +7,8 @@ import {
 	springMountMoved,
 	windUpStiffness,
 } from '../../src/lib/mechanics/leaf-spring.ts';
-import { OutOfRange } from '../../src/lib/mechanics/out-of-range.ts';
 import { inch, pound } from './accuracy/layouts.ts';
+import { sentenceOf } from './refused.ts';
 
 describe('an arc', () => {
 	it('has the same arch with the other sign for the other curvature', () => {
@@ -38,17 +38,6 @@ describe('wind-up', () => {
 		expect((force * leaf.length) / turn / windUpStiffness(leaf)).toBeCloseTo(1, 12);
 	});
 });
-
-/** The sentence of the OutOfRange a call throws. */
-function sentenceOf(call: () => unknown): string {
-	try {
-		call();
-	} catch (cause) {
-		if (!(cause instanceof OutOfRange)) throw cause;
-		return cause.message;
-	}
-	throw new Error('Nothing was thrown.');
-}
 
 it('names a part and its number for what cannot be measured so', () => {
 	const stock = springMount(53.6 * inch, 4.6 * inch, 5 * inch, false);

@@ -36,6 +36,7 @@ import {
 	type Truck,
 } from './accuracy/layouts.ts';
 import { exactAfter, exactAtArch, exactAtRise, exactLeaf } from './exact-leaf.ts';
+import { sentenceOf } from './refused.ts';
 
 /** A reference layout at its baseline, and what it is made of. */
 function standing({ layout }: { layout: Layout }) {
@@ -59,17 +60,6 @@ function standing({ layout }: { layout: Layout }) {
 
 const level = { wheelbase: 118 * inch, frontDrop: 0, rearTyreDrop: 0 };
 const trucks = drawnTrucks(28, 1);
-
-/** The sentence of the OutOfRange a call throws. */
-function sentenceOf(call: () => unknown): string {
-	try {
-		call();
-	} catch (cause) {
-		if (!(cause instanceof OutOfRange)) throw cause;
-		return cause.message;
-	}
-	throw new Error('Nothing was thrown.');
-}
 
 describe('accuracy', () => {
 	for (const { figure, against, error, unit, held } of springRows()) {

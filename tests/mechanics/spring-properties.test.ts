@@ -8,7 +8,6 @@ import {
 	springMountMoved,
 	type SpringMount,
 } from '../../src/lib/mechanics/leaf-spring.ts';
-import { OutOfRange } from '../../src/lib/mechanics/out-of-range.ts';
 import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
 import {
 	leafSpringFromTest,
@@ -27,6 +26,7 @@ import {
 import { droopEnd, springAtRise } from '../../src/lib/mechanics/spring-travel.ts';
 import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import { degree, inch, pound } from './accuracy/layouts.ts';
+import { orRefused } from './refused.ts';
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
@@ -127,16 +127,6 @@ function after(spring: Drawn & { base: SpringPlace }, job: Job, share = 1) {
 	const { mount, fit, load, frontDrop } = changed(spring, job, share);
 	const stance = { wheelbase, frontDrop, rearTyreDrop: 0 };
 	return springAfterJob(spring.base, spring.leaf, mount, fit, 0, load, stance);
-}
-
-/** The result, or undefined where the mechanics refuse with their own error. */
-function orRefused<T>(call: () => T): T | undefined {
-	try {
-		return call();
-	} catch (cause) {
-		if (cause instanceof OutOfRange) return undefined;
-		throw cause;
-	}
 }
 
 const runs = { numRuns: 300 };

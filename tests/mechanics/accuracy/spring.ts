@@ -15,7 +15,6 @@ import {
 	springMountMoved,
 	windUpStiffness,
 } from '../../../src/lib/mechanics/leaf-spring.ts';
-import { OutOfRange } from '../../../src/lib/mechanics/out-of-range.ts';
 import {
 	rateInPlace,
 	springAfterJob,
@@ -28,6 +27,7 @@ import { operatingAngle } from '../../../src/lib/mechanics/universal-joint.ts';
 import { exactAfter, exactAtArch, exactAtRise, exactLeaf, type ExactRest } from '../exact-leaf.ts';
 import type { AccuracyRow } from './row.ts';
 import { degree, inch, pound, truckA, truckB, type Truck } from './layouts.ts';
+import { orRefused } from '../refused.ts';
 
 /** Errors of one figure over many cases. */
 export interface SpreadRow {
@@ -98,15 +98,6 @@ export function drawnTrucks(count: number, seed: number): DrawnTruck[] {
 		trucks.push({ leaf, mount, fit, arch, load, wheelbase, base });
 	}
 	return trucks;
-}
-
-function orRefused<T>(call: () => T): T | undefined {
-	try {
-		return call();
-	} catch (cause) {
-		if (cause instanceof OutOfRange) return undefined;
-		throw cause;
-	}
 }
 
 /** What is done to a truck: inches, degrees, share of the load. */
