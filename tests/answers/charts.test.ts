@@ -98,6 +98,12 @@ describe('the reach of a sweep', () => {
 	});
 });
 
+test('where lines meet below nought, the place says so and the size does not', () => {
+	// 2 − r = 1 − 2r at r = −1, which is a drop of −1.5 in.
+	const [equal] = plotAt(0, 0).meetings;
+	expect(equal?.words[0]).toBe('parallel at −1.5 in, both 3.0°');
+});
+
 test('lines that are equal, or equal and opposite, meet where they should', () => {
 	const { meetings } = plotAt(4);
 	const [equal, opposite] = meetings;

@@ -250,12 +250,10 @@ function meetingsOf(
 	sideShown: Shown,
 ): Meeting[] {
 	if (!first || !second) return [];
-	const brief = (value: number, shown: Shown): string =>
-		sizeInWords(
-			value * shown.unit.size,
-			{ ...shown, decimals: Math.max(0, shown.decimals - 1) },
-			cell,
-		);
+	const briefly = (shown: Shown): Shown => ({
+		...shown,
+		decimals: Math.max(0, shown.decimals - 1),
+	});
 	const meetings: Meeting[] = [];
 	for (const [words, sign] of [
 		[cell.equal, 1],
@@ -263,8 +261,8 @@ function meetingsOf(
 	] as const) {
 		if (words === undefined) continue;
 		for (const { x, y } of equalAt(first.points, second.points, sign)) {
-			const long = `${words} at ${brief(x, bottomShown)}`;
-			const size = `${sign === 1 ? 'both' : 'each'} ${brief(y, sideShown)}`;
+			const long = `${words} at ${showFigure(x * bottomShown.unit.size, briefly(bottomShown))}`;
+			const size = `${sign === 1 ? 'both' : 'each'} ${sizeInWords(y * sideShown.unit.size, briefly(sideShown), cell)}`;
 			meetings.push({
 				at: sign === 1 ? [{ x, y }] : [y, -y].map((each) => ({ x, y: each })),
 				words: [`${long}, ${size}`, long, words],
