@@ -328,13 +328,6 @@ const rows: Record<string, Row> = {
 		[0.95, 0.1, 0.11, 0.09, 0.1],
 	],
 	gaugeBothWays: [measuring.gaugeBothWays, [0.1, 0.09]],
-	slopeOfReading: [
-		switched((fromPlumb, reading = NaN) => [
-			measuring.slopeOfReading(reading, fromPlumb, true),
-			measuring.slopeOfReading(reading, fromPlumb, false),
-		]),
-		[1, 0.1],
-	],
 	floorSlope: [measuring.floorSlope, [0.03, 3]],
 	slopeToFloor: [measuring.slopeToFloor, [0.1, 0.01]],
 	slopeOfTwoHeights: [

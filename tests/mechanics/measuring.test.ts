@@ -8,7 +8,6 @@ import {
 	meanReading,
 	readingSpread,
 	repeatedReadings,
-	slopeOfReading,
 	slopeOfTwoHeights,
 	slopeToFloor,
 	tapeRepeat,
@@ -101,26 +100,6 @@ describe('gauge', () => {
 				const found = gaugeBothWays(slope + zero, slope - zero);
 				expect(found.slope).toBeCloseTo(slope, 14);
 				expect(found.zeroError).toBeCloseTo(zero, 14);
-			}),
-		);
-	});
-
-	it('reads 84½° from plumb along a shaft that slopes 5½°', () => {
-		expect(slopeOfReading(84.5 * degree, true, false) / degree).toBeCloseTo(5.5, 12);
-	});
-
-	it('comes to the same slope whichever way it was laid and from whatever it reads', () => {
-		fc.assert(
-			fc.property(angle, (slope) => {
-				// The line of the shaft and the line of a face square to it, each against level and plumb.
-				const along: [number, number] = [Math.cos(slope), Math.sin(slope)];
-				const face: [number, number] = [along[1], along[0]];
-				const fromLevel = ([level, fall]: [number, number]): number => Math.atan2(fall, level);
-				const fromPlumb = ([level, fall]: [number, number]): number => Math.atan2(level, fall);
-				expect(slopeOfReading(fromLevel(along), false, false)).toBeCloseTo(slope, 12);
-				expect(slopeOfReading(fromPlumb(along), true, false)).toBeCloseTo(slope, 12);
-				expect(slopeOfReading(fromLevel(face), false, true)).toBeCloseTo(slope, 12);
-				expect(slopeOfReading(fromPlumb(face), true, true)).toBeCloseTo(slope, 12);
 			}),
 		);
 	});

@@ -250,7 +250,6 @@ const given: Readonly<Record<string, unknown>> = {
 	repeated_readings: measuring.repeatedReadings(lengths, 0.9),
 	coverage_factor: measuring.coverageFactor(3, 0.9),
 	gauge_both_ways: measuring.gaugeBothWays(0.062, 0.058),
-	slope_of_reading: measuring.slopeOfReading(1.51, true, false),
 	floor_slope: measuring.floorSlope(0.012, 3.1),
 	slope_to_floor: measuring.slopeToFloor(0.062, 0.004),
 	slope_of_two_heights: measuring.slopeOfTwoHeights(0.41, 0.36, 1.1, false),
@@ -373,9 +372,6 @@ describe('repeated readings', () => {
 describe('a choice of the trade', () => {
 	test('goes the way it says', () => {
 		const workbook = pageWith({
-			level_shaft: 'slope_of_reading(0.1 rad, "level", "shaft")',
-			level_face: 'slope_of_reading(0.1 rad, "level", "face")',
-			plumb_face: 'slope_of_reading(0.1 rad, "plumb", "face")',
 			parallel: 'cancelling_pinion_slope(0.05 rad, 0.09 rad, "parallel")',
 			ground: 'coil_solid_length(0.016 m, 9, "ground")',
 			hanging: 'spring_mount(1.25 m, 0.06 m, 0.12 m, "hanging")',
@@ -385,9 +381,6 @@ describe('a choice of the trade', () => {
 		expect(workbook.problems).toEqual([]);
 		const run = runOf(workbook, entries);
 		const value = (name: string): Value | undefined => valueIn(workbook, run, name);
-		expect(value('level_shaft')).toBe(0.1);
-		expect(value('level_face')).toBe(Math.PI / 2 - 0.1);
-		expect(value('plumb_face')).toBe(0.1);
 		expect(value('parallel')).toBe(0.05);
 		expect(value('ground')).toBe(0.016 * 9);
 		expect(value('hanging')).toStrictEqual(mount);

@@ -234,9 +234,14 @@ export class OpenJob {
 
 	/**
 	 * Types into a field, as every keystroke does.
-	 * @param how stepping by a button is one step back by itself, apart from what was typed before; so is a drag
+	 * @param how stepping by a button is one step back by itself, apart from what was typed before; so is a drag,
+	 * and so is taking what was likely meant by a text that cannot be read
 	 */
-	type(name: string, typed: string, how: 'typed' | 'stepped' | 'dragged' = 'typed'): void {
+	type(
+		name: string,
+		typed: string,
+		how: 'typed' | 'stepped' | 'dragged' | 'offered' = 'typed',
+	): void {
 		const input = this.#input(name);
 		if (!input) return;
 		const field = `${how} ${name}`;
@@ -245,8 +250,9 @@ export class OpenJob {
 		const half =
 			goesOn(this.#history, field) && current && typed.startsWith(current.typed.trimEnd());
 		const before = half ? this.#history.past.at(-1)?.job.entries[name] : current;
-		// What a button or a handle types is a slope, whatever the gauge's dial would show.
-		const gauge = how === 'typed' ? this.job.gauge : undefined;
+		// What a step or a handle types is a slope, whatever the gauge's dial would show.
+		const gauges = { typed: this.job.gauge, offered: current?.gauge };
+		const gauge = how === 'typed' || how === 'offered' ? gauges[how] : undefined;
 		const { entry, reading } = typedInto(input, before, typed, this.system, gauge);
 		const { graph } = this.workbook;
 		const { run } = this.#live;

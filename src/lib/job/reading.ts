@@ -1,7 +1,7 @@
 /** From what was typed to what is in force: the value of each input, and what to say about it. */
 import { offersOf } from '../units/entry.ts';
 import type { Graph } from '../language/graph.ts';
-import type { InputCell, Range } from '../language/kinds/input.ts';
+import type { Dial, InputCell, Range } from '../language/kinds/input.ts';
 import type { Unit } from '../units/units.ts';
 import type { Shown, UnitSystem } from '../units/quantities.ts';
 import { readingNumber, showPlusMinus, showReading } from '../units/shown.ts';
@@ -96,9 +96,9 @@ export function readTyped(
 		case 'date':
 			return readDate(typed);
 		case 'list':
-			return readAmounts(input, typed, system, offDial(readList, input, gauge));
+			return readAmounts(input, typed, system, readList, gauge);
 		case 'quantity':
-			return readAmounts(input, typed, system, offDial(readQuantity, input, gauge));
+			return readAmounts(input, typed, system, readQuantity, gauge);
 	}
 }
 
@@ -138,17 +138,14 @@ function offDial<V extends number | number[]>(
 
 /**
  * The slope that a dial shows, radians. Where the gauge shows nothing on the face or the shaft of a level
- * line, the reading is the slope; else a right angle less it, with the reading's sign.
+ * line, the reading is the slope; else a right angle less it, with the reading's sign. A lean is signed by
+ * its field, not by the dial.
  * @param shown radians, as the dial has it
  */
-export function slopeOnDial(
-	shown: number,
-	dial: 'face' | 'along',
-	{ onWall, turned }: Gauge,
-): number {
-	const fromNought = (dial === 'face') === (onWall === 0);
+export function slopeOnDial(shown: number, dial: Dial, { onWall, turned }: Gauge): number {
+	const fromNought = (dial === 'along') === (onWall === 90);
 	const slope = fromNought ? shown : Math.sign(shown || 1) * (Math.PI / 2 - Math.abs(shown));
-	return turned ? -slope : slope;
+	return turned && dial !== 'lean' ? -slope : slope;
 }
 
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
@@ -191,9 +188,11 @@ function readAmounts<V extends number | number[]>(
 	input: QuantityInput,
 	typed: string,
 	system: UnitSystem,
-	read: ReadsAmounts<V>,
+	readSlope: ReadsAmounts<V>,
+	gauge: Gauge | undefined,
 ): Read<V> | Unread {
 	const shown = input.quantity.shown[system];
+	const read = offDial(readSlope, input, gauge);
 	const found = read(typed, shown.unit);
 	if ('problem' in found) {
 		const offers = found.offers.filter((each) => !refusalOf(each, input, shown));
@@ -201,13 +200,14 @@ function readAmounts<V extends number | number[]>(
 	}
 	const refused = refusalOf(found, input, shown);
 	if (refused) {
-		const offers = offersOf<Typed<V>>(plumbOf(input, typed, shown.unit), (text) => {
-			const other = read(text, shown.unit);
-			return ('problem' in other ? undefined : refusalOf(other, input, shown)) ?? other;
+		const other = plumbOf(input, typed, shown.unit, gauge);
+		const offers = offersOf<Typed<V>>(other, (text) => {
+			const meant = read(text, shown.unit);
+			return ('problem' in meant ? undefined : refusalOf(meant, input, shown)) ?? meant;
 		});
-		return offers.length > 0
-			? unread(`${refused.problem} It may have been read from plumb.`, '', offers, shown)
-			: unread(refused.problem, refused.advice, [], shown);
+		if (offers.length === 0) return unread(refused.problem, refused.advice, [], shown);
+		const why = gauge && input.dial ? otherFace[input.dial] : 'It may have been read from plumb.';
+		return unread(`${refused.problem} ${why}`, '', offers, shown);
 	}
 	const { sensible } = input;
 	const unusual =
@@ -222,15 +222,28 @@ function readAmounts<V extends number | number[]>(
 	};
 }
 
+/** What a gauge may have lain on where its dial makes no slope. */
+const otherFace: Readonly<Record<Dial, string>> = {
+	face: 'By your gauge it lay along the shaft and not on a face square to it.',
+	along: 'By your gauge it lay on a face square to the shaft and not along it.',
+	lean: 'Your gauge may read the other way on a wall.',
+};
+
 /** Readings nearer to plumb than to level, as the slopes they would be. */
 const plumbReading: Range = { low: Math.PI / 4, high: (3 * Math.PI) / 4 };
 
 /** What was typed outside the limits as it would be read from plumb, if it would. */
-function plumbOf(input: QuantityInput, typed: string, unit: Unit): string[] {
+function plumbOf(
+	input: QuantityInput,
+	typed: string,
+	unit: Unit,
+	gauge: Gauge | undefined,
+): string[] {
 	const { limits } = input;
 	const items = input.asks_for === 'list' ? itemsOf(typed) : [typed];
+	const slopeOf = offDial(readQuantity, input, gauge);
 	const turned = items.map((item) => {
-		const read = readQuantity(item, unit);
+		const read = slopeOf(item, unit);
 		if ('problem' in read || !limits) return undefined;
 		if (read.value >= limits.low && read.value <= limits.high) return item.trim();
 		const size = Math.abs(read.value);

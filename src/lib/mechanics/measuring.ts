@@ -138,18 +138,6 @@ export function gaugeBothWays(firstWay: number, turnedRound: number): GaugeBothW
 }
 
 /**
- * Slope of a shaft from what a gauge read, radians. A face square to the shaft leans from plumb as much
- * as the shaft slopes from level; so does the gauge that reads from the other one.
- * @param reading radians
- * @param fromPlumb true when the gauge reads 0 on a plumb surface, false when on a level one
- * @param onFace true when it lay on a face square to the shaft, false when along the shaft
- */
-export function slopeOfReading(reading: number, fromPlumb: boolean, onFace: boolean): number {
-	checkAngle('The gauge reading', reading);
-	return fromPlumb === onFace ? reading : Math.PI / 2 - reading;
-}
-
-/**
  * Slope of the floor, radians, positive down toward the rear.
  * @param lowerAtRear how much lower the floor is at the rear end than at the front, m
  * @param apart between the two, level, m

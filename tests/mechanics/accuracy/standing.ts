@@ -28,7 +28,6 @@ import { settling } from '../../../src/lib/mechanics/load.ts';
 import {
 	coverageFactor,
 	repeatedReadings,
-	slopeOfReading,
 	slopeOfTwoHeights,
 } from '../../../src/lib/mechanics/measuring.ts';
 import { shackleAngle } from '../../../src/lib/mechanics/shackle.ts';
@@ -613,25 +612,7 @@ export function measuringRows(): AccuracyRow[] {
 			slopeOfTwoHeights(frontHeight, rearHeight, along * Math.cos(slope * degree), true),
 		].map((found) => Math.abs(found / degree - slope));
 	});
-	// The line of the shaft and the line of a face square to it, each read from level and from plumb.
-	const gauge = [-12, -3, 0, 5.5, 18].flatMap((slope) => {
-		const [level, fall] = [Math.cos(slope * degree), Math.sin(slope * degree)];
-		return [
-			slopeOfReading(Math.atan2(fall, level), false, false),
-			slopeOfReading(Math.atan2(level, fall), true, false),
-			slopeOfReading(Math.atan2(level, fall), false, true),
-			slopeOfReading(Math.atan2(fall, level), true, true),
-		].map((found) => Math.abs(found / degree - slope));
-	});
 	return [
-		{
-			figure: 'Slope of a shaft from a gauge, on it or on a face, from level or plumb',
-			against: 'directions laid out at a known slope',
-			error: largest(gauge),
-			unit: '°',
-			held: 1e-12,
-			aimed: 0.01,
-		},
 		{
 			figure: 'Coverage factor of a small sample',
 			against: 'JCGM 100:2008 (GUM), table G.2, 95 % (from memory)',

@@ -16,6 +16,13 @@ import {
 	type KindReader,
 } from './reader.ts';
 
+/**
+ * What a gauge lies on where an angle is read off its dial: a face square to the shaft whose slope is
+ * wanted, something along it, or a part whose lean from upright is wanted.
+ */
+const dials = ['face', 'along', 'lean'] as const;
+export type Dial = (typeof dials)[number];
+
 const shape = z.strictObject({
 	name: nameShape,
 	label: z.string().min(1),
@@ -40,8 +47,7 @@ const shape = z.strictObject({
 	starts_as: nameShape.optional(),
 	sensible: z.string().optional(),
 	limits: z.string().optional(),
-	/** How a slope is read with a gauge: on a face square to the shaft, or along it. */
-	dial: z.enum(['face', 'along']).optional(),
+	dial: z.enum(dials).optional(),
 	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
 	part: z.boolean().optional(),
 	/** A figure that can be taken over as the entry, such as the mean of readings. */
@@ -82,8 +88,7 @@ export type InputCell = InputBase &
 				readonly assumedPlusMinus?: number;
 				readonly sensible?: Range;
 				readonly limits?: Range;
-				/** How a slope is read with a gauge: on a face square to the shaft, or along it. */
-				readonly dial?: 'face' | 'along';
+				readonly dial?: Dial;
 		  }
 		| { readonly asks_for: 'choice'; readonly choices: Readonly<Record<string, string>> }
 		| { readonly asks_for: 'text' | 'date' }

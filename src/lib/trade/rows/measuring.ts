@@ -6,14 +6,12 @@ import {
 	meanReading,
 	readingSpread,
 	repeatedReadings,
-	slopeOfReading,
 	slopeOfTwoHeights,
 	slopeToFloor,
 	type GaugeBothWays,
 	type RepeatedReadings,
 } from '../../mechanics/measuring.ts';
 import {
-	choice,
 	eitherRow,
 	flag,
 	list,
@@ -100,19 +98,6 @@ export const measuringFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: bothWays,
 		run: gaugeBothWays,
-	}),
-	row({
-		name: 'slope_of_reading',
-		about: 'Slope of a shaft from what a gauge on it read.',
-		source: geometry,
-		example: 'slope_of_reading(1.51 rad, "plumb", "shaft")',
-		takes: [
-			['reading', angle, `of the gauge, ${lowered}`],
-			['from', choice('level', 'plumb'), 'where the gauge reads 0'],
-			['on', choice('shaft', 'face'), 'along the shaft, or on a face square to it'],
-		],
-		gives: angle,
-		run: (reading, from, on) => slopeOfReading(reading, from === 'plumb', on === 'face'),
 	}),
 	row({
 		name: 'floor_slope',
