@@ -13,7 +13,7 @@ import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
 import type { DimensionName, PlaceName } from './places.ts';
 import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
-import { axleSide, type TruckState } from './truck.ts';
+import { axleSide, shaftFront, type TruckState } from './truck.ts';
 import { crops, type Crop } from './view.ts';
 import { amount, caption, dimensionText, jointDetail, movedSentence, shortLabel } from './words.ts';
 
@@ -32,6 +32,8 @@ const stateKeys: Readonly<Record<string, DrawnName>> = {
 	pinion_slope_to_floor: quantity,
 	/** A joint, with or without a slope of its own. */
 	trans_joint: { must: 'any' },
+	/** The same, or of a shaft in two pieces the joint behind its centre bearing. */
+	drive_joint: { must: 'any' },
 	trans_slope: quantity,
 	/** Signed: shaft the steeper positive. */
 	front_joint: quantity,
@@ -209,8 +211,8 @@ function dimensioned(
 }
 
 /** Slope of the shaft in the frame, radians, positive down toward the rear. */
-function shaftSlope({ transmission, pinion }: TruckState): number {
-	const [front, rear] = [transmission.joint, pinion.joint];
+function shaftSlope(state: TruckState): number {
+	const [front, rear] = [shaftFront(state), state.pinion.joint];
 	return Math.atan2(front.z - rear.z, front.x - rear.x);
 }
 

@@ -12,6 +12,7 @@ import {
 	offset,
 	padTurn,
 	rearContact,
+	shaftFront,
 	springFace,
 	type LeafHalf,
 	type Part,
@@ -373,19 +374,29 @@ function axle(pen: Pen): Stroke[] {
 	return [stroke(pen, 'axle', 'outline', tube, { fill }), dot(centre, 'axle', 0.006)];
 }
 
-/** The shaft's tube with its tapered ends, joint to joint. */
+/** The shaft, of one tube or of two. */
 function shaft(pen: Pen): Stroke[] {
-	const front = pen.state.transmission.joint;
-	const rear = pen.state.pinion.joint;
+	const { transmission, centreJoint, pinion } = pen.state;
+	const rear = tube(pen, shaftFront(pen.state), pinion.joint);
+	if (!centreJoint) return rear;
+	return [
+		...tube(pen, transmission.joint, centreJoint),
+		...centreBearing(pen, centreJoint),
+		...rear,
+	];
+}
+
+/** A tube with its tapered ends, joint to joint. */
+function tube(pen: Pen, front: Point, rear: Point): Stroke[] {
 	const slope = Math.atan2(front.z - rear.z, front.x - rear.x);
 	const length = Math.hypot(front.x - rear.x, front.z - rear.z);
-	const tube = usual.shaftTube;
+	const radius = usual.shaftTube;
 	const at = (behind: number, up: number): Point => offset(front, slope, -behind, up);
 	const stations: [number, number][] = [
 		[0, 0.022],
 		[0.055, 0.025],
-		[0.11, tube],
-		[length - 0.11, tube],
+		[0.11, radius],
+		[length - 0.11, radius],
 		[length - 0.055, 0.025],
 		[length, 0.022],
 	];
@@ -399,9 +410,24 @@ function shaft(pen: Pen): Stroke[] {
 		fill: 'paper',
 	});
 	const welds = [0.11, length - 0.11].map((behind) =>
-		stroke(pen, 'shaft', 'edge', [line(at(behind, tube), at(behind, -tube))]),
+		stroke(pen, 'shaft', 'edge', [line(at(behind, radius), at(behind, -radius))]),
 	);
 	return [body, ...welds, ...[front, rear].flatMap((centre) => jointCircle(pen, centre))];
+}
+
+/** The bearing ahead of the centre joint, and the bracket it hangs in. Usual sizes, common practice, no source. */
+function centreBearing(pen: Pen, joint: Point): Stroke[] {
+	if (pen.role !== 'shown') return [];
+	const { transmission } = pen.state;
+	const slope = Math.atan2(transmission.joint.z - joint.z, transmission.joint.x - joint.x);
+	const at = (ahead: number, up: number): Point => offset(joint, slope, ahead, up);
+	const [near, far, half] = [0.075, 0.115, 0.055];
+	const ring = line(at(near, half), at(far, half), at(far, -half), at(near, -half));
+	const legs = line(at(near - 0.02, half + 0.02), at(far + 0.02, half + 0.02));
+	return [
+		stroke(pen, 'shaft', 'outline', [ring], { closed: true, fill: 'paper' }),
+		stroke(pen, 'shaft', 'outline', [legs]),
+	];
 }
 
 function jointCircle(pen: Pen, centre: Point): Stroke[] {

@@ -9,6 +9,7 @@ import {
 	lipTop,
 	offset,
 	rearContact,
+	shaftFront,
 	springFace,
 	aboveFloor,
 	type Point,
@@ -55,7 +56,7 @@ function onLeaf({ seat, spring }: TruckState, end: 'front' | 'rear', share: numb
 /** A place in frame axes; undefined where the state does not know it. */
 function pointOf(name: PlaceName, state: TruckState, rail: number): Point | undefined {
 	const { pivot, rearEye, axle, pinion, transmission, tyres, rake } = state;
-	const front = transmission.joint;
+	const front = shaftFront(state);
 	switch (name) {
 		case 'frontEye':
 		case 'pivot':
@@ -89,9 +90,9 @@ function pointOf(name: PlaceName, state: TruckState, rail: number): Point | unde
 		case 'shaft':
 			return between(front, pinion.joint);
 		case 'transmission':
-			return offset(front, transmission.slope, 0.18, 0);
+			return offset(transmission.joint, transmission.slope, 0.18, 0);
 		case 'mount':
-			return offset(front, transmission.slope, 0.2, -0.07);
+			return offset(transmission.joint, transmission.slope, 0.2, -0.07);
 		case 'rail':
 			return { x: (axle.x + pivot.x) / 2, z: rail + (state.rail?.height ?? usual.rail) };
 		case 'frontLip':
@@ -215,7 +216,7 @@ function drop({ shown, before, view, area, rings }: Subject): Measure | undefine
 }
 
 function shaft({ shown, view }: Subject): Measure {
-	const from = toPaper(view, shown, shown.transmission.joint);
+	const from = toPaper(view, shown, shaftFront(shown));
 	const to = toPaper(view, shown, shown.pinion.joint);
 	const length = Math.hypot(to.x - from.x, to.y - from.y);
 	const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };

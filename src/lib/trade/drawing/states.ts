@@ -48,6 +48,7 @@ interface Records {
 	readonly fit: AxleFit;
 	readonly pinion_joint: JointPlace;
 	readonly trans_joint: JointPlace;
+	readonly drive_joint: JointPlace;
 }
 
 function recordAt<Key extends keyof Records>(
@@ -104,6 +105,8 @@ function seatPart({ seatToPad, wedge, wedgeThickness }: AxleFit, length: number)
 	return { seatToPad, ...(wedge === 0 ? {} : { wedge: { angle: wedge, length, thinEnd } }) };
 }
 
+type Driveline = Pick<TruckState, 'pinion' | 'transmission' | 'centreJoint'>;
+
 /** A driveline by its figures, or at usual slopes as far as they are missing. */
 function driveline(
 	asked: DrawingAsked,
@@ -111,7 +114,7 @@ function driveline(
 	axle: Point & { readonly turned: number },
 	rake: number,
 	assumed: Set<Part>,
-): Pick<TruckState, 'pinion' | 'transmission'> {
+): Driveline {
 	const at = (key: string): number | undefined => numberAt(asked, name, key);
 	const common = (key: string, usual: number): number => numberAt(asked, 'common', key) ?? usual;
 	const toFloor = at('pinion_slope_to_floor');
@@ -128,6 +131,9 @@ function driveline(
 	if (read === undefined) assumed.add('pinion');
 	const transSlope = at('trans_slope');
 	const transJoint = recordAt(asked, name, 'trans_joint');
+	const driveJoint = recordAt(asked, name, 'drive_joint');
+	// In one piece the shaft begins at the transmission.
+	const inTwo = transJoint && driveJoint && distance(transJoint, driveJoint) > 1e-6;
 	if (transSlope === undefined) assumed.add('transmission');
 	if (!transJoint) assumed.add('shaft');
 	return {
@@ -136,6 +142,7 @@ function driveline(
 			joint: transJoint ?? transmissionAsBefore(asked, common),
 			slope: transSlope ?? usualSlope,
 		},
+		...(inTwo && { centreJoint: { x: driveJoint.x, z: driveJoint.z } }),
 	};
 }
 
@@ -260,10 +267,15 @@ function openDriveline(
 	asked: DrawingAsked,
 	{ parts, turned }: OpenParts,
 	assumed: Set<Part>,
-): Pick<TruckState, 'pinion' | 'transmission'> {
+): Driveline {
 	const was = stateOf(asked, 'before').state;
 	if (!was) return driveline(asked, 'before', { ...parts.axle, turned }, 0, assumed);
 	const { joint, slope } = was.pinion;
 	const moved = offset(parts.axle, turned, joint.x - was.axle.x, joint.z - was.axle.z);
-	return { pinion: { joint: moved, slope: slope + turned }, transmission: was.transmission };
+	const { transmission, centreJoint } = was;
+	return {
+		pinion: { joint: moved, slope: slope + turned },
+		transmission,
+		...(centreJoint && { centreJoint }),
+	};
 }

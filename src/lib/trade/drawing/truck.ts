@@ -76,6 +76,8 @@ export interface TruckState {
 	readonly axle: Point;
 	readonly pinion: { readonly joint: Point; readonly slope: number };
 	readonly transmission: { readonly joint: Point; readonly slope: number };
+	/** Of a shaft in two pieces the joint behind its centre bearing, where the rear piece begins. */
+	readonly centreJoint?: Point;
 	/** Loaded radii, m. */
 	readonly tyres: { readonly front?: number; readonly rear: number };
 	/** Along the floor, m. */
@@ -99,6 +101,11 @@ export function offset(from: Point, turn: number, forward: number, up: number): 
 		x: from.x + forward * Math.cos(turn) - up * Math.sin(turn),
 		z: from.z + forward * Math.sin(turn) + up * Math.cos(turn),
 	};
+}
+
+/** Where the shaft begins that moves with the axle: at the transmission, or behind a centre bearing. */
+export function shaftFront({ transmission, centreJoint }: TruckState): Point {
+	return centreJoint ?? transmission.joint;
 }
 
 export function distance(a: Point, b: Point): number {

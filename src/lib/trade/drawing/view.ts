@@ -7,7 +7,14 @@ import { isHeavy } from '../../drafting/lines.ts';
 import { px, type PaperStroke } from '../../drafting/paper.ts';
 import { usual, onArc, type Arc, type Piece, type Stroke } from './outline.ts';
 import { lineShape, type Area, type Place, type Shape } from '../../drafting/shapes.ts';
-import { frontWheel, lipTop, rearContact, type Point, type TruckState } from './truck.ts';
+import {
+	frontWheel,
+	lipTop,
+	rearContact,
+	shaftFront,
+	type Point,
+	type TruckState,
+} from './truck.ts';
 
 export const crops = ['whole', 'drive', 'spring', 'joints', 'axle'] as const;
 /**
@@ -88,7 +95,7 @@ function placesOf(state: TruckState, crop: Crop, rail: number): Point[] {
 			return [...ends, top(frontEye), { x: axle.x, z: axle.z - tyres.rear - 0.05 }];
 		case 'joints':
 			return [
-				...around(transmission.joint, 0.14),
+				...around(shaftFront(state), 0.14),
 				...around(pinion.joint, 0.14),
 				{ x: pinion.joint.x, z: Math.min(axle.z - tyres.rear - 0.04, pinion.joint.z) },
 				top(pinion.joint),
