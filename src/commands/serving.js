@@ -180,13 +180,10 @@ function answers(host, port) {
  */
 export async function filesOf(folder) {
 	const { default: sirv } = await import('sirv');
-	// A page of a job's own was not known when this was built: the fallback looks for it in the browser.
-	const fallback = ['404.html', '200.html'].find((name) => existsSync(join(folder, name)));
 	const files = sirv(folder, {
 		// Reads the folder at each request, so that it may be built anew meanwhile.
 		dev: true,
 		etag: true,
-		single: fallback ?? false,
 		setHeaders(response, path) {
 			// Its name changes with its content.
 			if (path.startsWith('/_app/immutable/')) {
@@ -203,8 +200,29 @@ export async function filesOf(folder) {
 			response.writeHead(308, { Location: `/${path}/${query}` }).end();
 		} else {
 			files(request, response, () => {
-				response.writeHead(404).end('There is no such page.');
+				notFound(folder, path, request.method === 'HEAD', response);
 			});
 		}
 	};
+}
+
+/**
+ * A page of a job's own was not known when this was built: what is sent with the 404 looks for it in the browser,
+ * as it does at any host of static files.
+ * @param {string} folder what was built
+ * @param {string} path
+ * @param {boolean} headOnly
+ * @param {ServerResponse} response
+ */
+function notFound(folder, path, headOnly, response) {
+	const page = join(folder, '404.html');
+	const found = (path === '' || path.endsWith('/')) && existsSync(page);
+	const body = found ? readFileSync(page) : 'There is no such page.';
+	response
+		.writeHead(404, {
+			'Content-Type': `text/${found ? 'html' : 'plain'};charset=utf-8`,
+			'Content-Length': Buffer.byteLength(body),
+			'Cache-Control': 'no-cache',
+		})
+		.end(headOnly ? undefined : body);
 }

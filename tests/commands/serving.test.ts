@@ -118,13 +118,14 @@ describe('what is served', () => {
 	});
 
 	test.each([
-		['', 'the list'],
-		['wedge/', 'the wedge'],
-		['wedge/?from=here', 'the wedge'],
-		['a-page-of-ones-own/', 'the fallback'],
-	])('/%s', async (path, text) => {
+		['', 200, 'the list'],
+		['wedge/', 200, 'the wedge'],
+		['wedge/?from=here', 200, 'the wedge'],
+		['a-page-of-ones-own/', 404, 'the fallback'],
+		['a-page-of-ones-own/?from=here', 404, 'the fallback'],
+	])('/%s', async (path, status, text) => {
 		const response = await ask(path);
-		expect(response.status).toBe(200);
+		expect(response.status).toBe(status);
 		expect(response.headers.get('Content-Type')).toBe('text/html;charset=utf-8');
 		expect(await response.text()).toBe(text);
 	});
@@ -140,7 +141,16 @@ describe('what is served', () => {
 	});
 
 	test('a file that is not there is no page', async () => {
-		expect((await ask('_app/immutable/other.js')).status).toBe(404);
+		const response = await ask('_app/immutable/other.js');
+		expect(response.status).toBe(404);
+		expect(await response.text()).toBe('There is no such page.');
+	});
+
+	test('the head of an address nobody knows is that of the page that looks further', async () => {
+		const response = await ask('a-page-of-ones-own/', { method: 'HEAD' });
+		expect(response.status).toBe(404);
+		expect(response.headers.get('Content-Length')).toBe(String('the fallback'.length));
+		expect(await response.text()).toBe('');
 	});
 
 	test.each(['..%2fkept%2fserved.json', '%2e%2e%2fkept/served.json', '..%5ckept%5cserved.json'])(
