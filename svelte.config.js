@@ -5,7 +5,7 @@ import { vitePreprocess } from '@sveltejs/vite-plugin-svelte';
 export default {
 	preprocess: vitePreprocess(),
 	kit: {
-		adapter: adapter({ fallback: '404.html' }),
+		adapter: adapter({ pages: process.env['BUILD_INTO'] ?? 'build', fallback: '404.html' }),
 		// Formulas are compiled to closures, never to source text, so no script but our own files
 		// (and the one inline start-up script, by its hash) ever needs to run.
 		csp: {

@@ -1,10 +1,11 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { fontLicences } from './src/commands/font-licences.ts';
 import { withoutFunctionWords } from './src/commands/without-function-words.ts';
 import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
 export default defineConfig({
-	plugins: [workbookPlugin('lowering'), withoutFunctionWords(), sveltekit()],
+	plugins: [workbookPlugin('lowering'), withoutFunctionWords(), fontLicences(), sveltekit()],
 	// How long each plug-in of the build took is nobody's business but its makers'.
 	build: {
 		rolldownOptions: {

@@ -6,6 +6,7 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { endingWithThis } from '../src/commands/ending-with-this.js';
 import { setUp, projectFolder } from '../src/commands/set-up.js';
 import { findChromium } from './browser/chromium.js';
 
@@ -29,7 +30,7 @@ let failed = 0;
  * @returns {Promise<Ended>}
  */
 function run(script, args = [], more = {}) {
-	const { FORCE_COLOR: _, ...environment } = process.env;
+	const { FORCE_COLOR: _, ...environment } = endingWithThis();
 	const running = spawn(process.execPath, [script, ...args], {
 		cwd: projectFolder,
 		stdio: ['ignore', 'pipe', 'pipe'],
@@ -120,6 +121,8 @@ async function testInBrowser() {
 	});
 }
 
+// With npm, which may be ended in a way that it cannot pass on.
+if (process.env['npm_lifecycle_event']) await import('../src/commands/end-with-parent.js');
 setUp();
 const results = join(projectFolder, 'test-results');
 rmSync(results, { recursive: true, force: true });

@@ -82,10 +82,13 @@ function holderIn(file) {
 	}
 }
 
-/** @param {number} pid */
-function isAlive(pid) {
+/**
+ * Whether a process of this user runs.
+ * @param {number} pid
+ */
+export function isAlive(pid) {
 	try {
-		return process.kill(pid, 0);
+		return pid > 0 && process.kill(pid, 0);
 	} catch {
 		return false;
 	}

@@ -4,6 +4,8 @@ import { build, buildFolder, isBuilt } from './building.js';
 import { projectFolder, setUp } from './set-up.js';
 import { addressOf, filesOf, holdFolder, listen, portOf, Unusable } from './serving.js';
 
+// With npm, which may be ended in a way that it cannot pass on.
+if (process.env['npm_lifecycle_event']) await import('./end-with-parent.js');
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => process.exit(0));
 
 async function start() {
