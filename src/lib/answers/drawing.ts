@@ -47,7 +47,7 @@ export function askedOf(
 	cell: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'>,
 	{ drawing = {} }: Pick<Workbook, 'drawing'>,
 	standing: Standing,
-	how: Pick<DrawingAsked, 'width' | 'height' | 'crop' | 'still' | 'lettered' | 'keep'>,
+	how: Pick<DrawingAsked, 'width' | 'height' | 'crop' | 'still' | 'lettered' | 'brief' | 'keep'>,
 ): DrawingAsked {
 	const { show, move, dimension, detail } = cell;
 	return {

@@ -64,6 +64,8 @@ export interface DrawingAsked {
 	readonly detail: boolean;
 	/** False for a drawing too small to letter. */
 	readonly lettered: boolean;
+	/** True for one of several under one heading: what is alike in all of them is not lettered on each. */
+	readonly brief?: boolean;
 	readonly names: DrawnNames;
 	/** What is known of a name; undefined for a name that there is none of. */
 	readonly figure: (name: string) => DrawnFigure | undefined;

@@ -27,12 +27,17 @@ export interface Layout {
 }
 
 const viewed: ReadonlySet<string> = new Set([
-	...['drawing', 'chart', 'compare', 'search', 'against', 'overview', 'bars'],
+	...['drawing', 'ways', 'chart', 'compare', 'search', 'against', 'overview', 'bars'],
 ]);
 
 /** Whether a cell is looked at, and wants the width of the sheet. */
 export function isView({ kind }: Pick<Cell, 'kind'>): boolean {
 	return viewed.has(kind);
+}
+
+/** Whether a cell shows the truck. */
+function isDrawn({ kind }: Pick<Cell, 'kind'>): boolean {
+	return kind === 'drawing' || kind === 'ways';
 }
 
 export function layOut({ sections, parts }: Page): Layout {
@@ -43,10 +48,7 @@ export function layOut({ sections, parts }: Page): Layout {
 	const own = new Set(parts.flatMap((part) => (part.part === 'cell' ? [part.cell.name] : [])));
 	const why = sections.find(({ depth }) => depth === 'why');
 	return {
-		views: [
-			...views.filter(({ kind }) => kind === 'drawing'),
-			...views.filter(({ kind }) => kind !== 'drawing'),
-		],
+		views: [...views.filter(isDrawn), ...views.filter((view) => !isDrawn(view))],
 		asked: first.filter(
 			(part) =>
 				part.part === 'prose' ||

@@ -18,6 +18,7 @@ import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
 import { readSearch, type SearchCell } from './search.ts';
 import { readSolve, type SolveCell } from './solve.ts';
+import { readWays, type WaysCell } from './ways.ts';
 
 export const kinds = {
 	input: readInput,
@@ -31,6 +32,7 @@ export const kinds = {
 	solve: readSolve,
 	search: readSearch,
 	against: readAgainst,
+	ways: readWays,
 } satisfies Record<string, KindReader<CellBase>>;
 
 /**
@@ -54,6 +56,7 @@ export type Cell =
 	| SolveCell
 	| SearchCell
 	| AgainstCell
+	| WaysCell
 	| UnreadableCell;
 
 /** Reads a block as its kind says. */

@@ -226,6 +226,12 @@ function detailsOf(asked: DrawingAsked, { last, under, reads }: Shown): AngleDet
 	});
 }
 
+/** Of several drawings each letters only what sets it apart. */
+function briefLabels(state: TruckState): LabelWords[] {
+	const { wedge } = state;
+	return wedge && wedge.angle !== 0 ? [{ at: 'thickEnd', text: 'thick end', ink: 'pencil' }] : [];
+}
+
 /** What is drawn without having been measured says so. */
 function assumedLabels(state: TruckState): LabelWords[] {
 	const { assumed } = state;
@@ -313,8 +319,9 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 			] as const,
 		}),
 	};
-	const request = asked.lettered ? { ...bare, ...lettered } : { ...bare, bar: false };
-	return { request, entries, details };
+	if (!asked.lettered) return { request: { ...bare, bar: false }, entries, details };
+	const brief = { bar: !asked.keep, labels: briefLabels(state) };
+	return { request: { ...bare, ...(asked.brief ? brief : lettered) }, entries, details };
 }
 
 function draw(asked: DrawingAsked): Drawn {
@@ -325,7 +332,8 @@ function draw(asked: DrawingAsked): Drawn {
 	if (!state) return { title, waits, entries: {} };
 	const { request, entries, details } = requestOf(asked, shown, state);
 	const keep = asked.keep?.drawing && layouts.get(asked.keep.drawing);
-	const layout = layoutOf(request, keep);
+	// Drawings that stand beside one another share their scale and place, and nothing else.
+	const layout = layoutOf(request, keep && asked.brief ? { ...keep, choices: undefined } : keep);
 	layouts.set(layout, layout);
 	const apart = asked.lettered && layout.leftOut.some(({ kind }) => kind === 'detail');
 	const slider = sliderOf(asked);

@@ -511,8 +511,13 @@ function putLegend(making: Making, strip: Strip | undefined, area: Area): void {
 	place(making, 'legend', 'legend', ways);
 }
 
+/** What a layout may keep to: one made before, its scale and place or the places of its words too. */
+export type Kept = Pick<Layout, 'view' | 'request'> & {
+	readonly choices?: Layout['choices'] | undefined;
+};
+
 /** A layout made before, as far as it may be kept: the same paper and the same part of the truck. */
-function sameSheet(before: Layout | undefined, request: DrawingRequest): Layout | undefined {
+function sameSheet(before: Kept | undefined, request: DrawingRequest): Kept | undefined {
 	if (!before) return undefined;
 	const { width, height, crop, still } = before.request;
 	const same = width === request.width && height === request.height;
@@ -580,7 +585,7 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
  * it was as long as it fits there
  * @throws Error where no state is given
  */
-export function layoutOf(request: DrawingRequest, keep?: Layout): Layout {
+export function layoutOf(request: DrawingRequest, keep?: Kept): Layout {
 	const { width, height, crop, still, before, plan } = request;
 	const last = sameSheet(keep, request);
 	const { shown, all } = rolesOf(request);
