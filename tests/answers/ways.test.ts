@@ -46,9 +46,10 @@ describe.each(scenarios.map(({ id }) => id))('the wedge on %s', (id) => {
 		const { figures } = truck(id);
 		const none = labelled(waysOf(wedge, figures), 'None');
 		for (const joint of ['front_joint', 'rear_joint']) {
+			// The one is solved from the stock spring, the other from the planned one: a ten thousandth of a second.
 			expect(valueIn(none, joint)).toBeCloseTo(
 				valueIn(figures, `${joint}_without_wedge`) as number,
-				12,
+				10,
 			);
 		}
 	});

@@ -111,10 +111,10 @@ const rows: Record<string, Row> = {
 		switched((stands, ...spring) => rests.rateInPlace(baseline(stands, ...spring).base)),
 		[1, ...saneBase],
 	],
-	leafSpringFromTest: [
+	springFromTest: [
 		switched((stands, rate = NaN, arch = NaN, load = NaN, ...spring) => {
 			const { leaf, mount, fit } = baseline(stands, ...spring);
-			return rests.leafSpringFromTest(leaf.front, leaf.rear, rate, mount, fit, arch, load);
+			return rests.springFromTest(leaf.front, leaf.rear, rate, mount, fit, arch, load);
 		}),
 		[1, 27000, 0.08, 3700, ...saneBase],
 	],
@@ -406,12 +406,14 @@ const leftOut = [
 	'bearingOf',
 	'bracketedRoot',
 	'carriesAt',
+	'chordAt',
 	'holds',
 	'keptPose',
 	'plain',
 	'plainAngle',
 	'plainLength',
 	'poseAt',
+	'poseAtChord',
 	'settle',
 	'settleQuickly',
 	'tubeMaterial',

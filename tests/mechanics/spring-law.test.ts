@@ -7,11 +7,11 @@ import { OutOfRange } from '../../src/lib/mechanics/out-of-range.ts';
 import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
 import { shackleAngle } from '../../src/lib/mechanics/shackle.ts';
 import {
-	leafSpringFromTest,
 	leafSpringTimes,
 	rateInPlace,
 	springAfterJob,
 	springAtBaseline,
+	springFromTest,
 } from '../../src/lib/mechanics/spring-at-rest.ts';
 import { posesTaken } from '../../src/lib/mechanics/spring-pose.ts';
 import { droopEnd, springAtRise } from '../../src/lib/mechanics/spring-travel.ts';
@@ -158,15 +158,18 @@ describe('the exact leaf itself', () => {
 describe('a rate found on the truck', () => {
 	it('is what weights on the exact leaf show', () => {
 		for (const { leaf, mount, fit, arch, load } of trucks) {
-			const found = leafSpringFromTest(leaf.front, leaf.rear, leaf.rate, mount, fit, arch, load);
+			const base = springFromTest(leaf.front, leaf.rear, leaf.rate, mount, fit, arch, load);
+			const found = base.leaf;
 			const exact = exactLeaf(found.front, found.rear, found.rate);
 			const before = exactAtArch(exact, mount, fit, arch, load);
 			const up = exactAtRise(before, 0.1 * inch);
 			const down = exactAtRise(before, -0.1 * inch);
 			const shown = (up.acting.load - down.acting.load) / (0.2 * inch);
 			expect(Math.abs(shown / leaf.rate - 1)).toBeLessThan(2e-3);
-			const base = springAtBaseline(found, mount, fit, arch, load);
 			expect(Math.abs(rateInPlace(base) / leaf.rate - 1)).toBeLessThan(1e-8);
+			const measured = springAtBaseline(found, mount, fit, arch, load);
+			expect(base.axleZ).toBeCloseTo(measured.axleZ, 9);
+			expect(base.freeCurvature).toBeCloseTo(measured.freeCurvature, 8);
 		}
 	});
 

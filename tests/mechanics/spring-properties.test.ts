@@ -10,10 +10,10 @@ import {
 } from '../../src/lib/mechanics/leaf-spring.ts';
 import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
 import {
-	leafSpringFromTest,
 	rateInPlace,
 	springAfterJob,
 	springAtBaseline,
+	springFromTest,
 } from '../../src/lib/mechanics/spring-at-rest.ts';
 import {
 	bearingOf,
@@ -417,7 +417,7 @@ describe('springs no truck has', () => {
 					const { leaf, mount, fit, arch, load } = drawn;
 					expectFinite(
 						orRefused(() =>
-							leafSpringFromTest(leaf.front, leaf.rear, leaf.rate, mount, fit, arch, load),
+							springFromTest(leaf.front, leaf.rear, leaf.rate, mount, fit, arch, load),
 						),
 					);
 					expectFinite(orRefused(() => springAtRise(rest, rise * inch)));

@@ -52,6 +52,8 @@ describe('every function of the mechanics', () => {
 		bearingAt: 'what the solver of the spring works on',
 		bearingOf: 'what the solver of the spring works on',
 		poseAt: 'a step of the solver of the spring',
+		poseAtChord: 'a step of the solver of the spring',
+		chordAt: 'a step of the solver of the spring',
 		keptPose: 'a step of the solver of the spring',
 		holds: 'a step of the solver of the spring',
 		carriesAt: 'a step of the solver of the spring',
@@ -144,7 +146,7 @@ const given: Readonly<Record<string, unknown>> = {
 	axle_fit: fits.axleFit(false, 0.08, 0.03, -0.02, 0.03, 0.004),
 	wedge_at_bolt: fits.wedgeAtBolt(-0.06, 0.127, 0.002),
 	spring_at_baseline: rests.springAtBaseline(leaf, mount, fit, 0.11, 4100),
-	leaf_spring_from_test: rests.leafSpringFromTest(0.62, 0.72, 27000, mount, fit, 0.125, 3800),
+	spring_from_test: rests.springFromTest(0.62, 0.72, 27000, mount, fit, 0.125, 3800),
 	leaf_spring_times: rests.leafSpringTimes(leaf, 0.8),
 	rate_in_place: rests.rateInPlace(rest),
 	truck_stance: rests.truckStance(2.9, 0.05, 0.01),
@@ -294,8 +296,12 @@ describe.each(mechanicsFunctions.map((row) => [row.name, row] as const))('%s', (
 		expect(valueIn(workbook, run, 'whole')).toStrictEqual(given[name]);
 		for (const [field, { key, type }] of fields) {
 			const value = valueIn(workbook, run, `of_${field}`);
-			expect(value).toBe((given[name] as Record<string, unknown>)[key]);
-			expect(typeof value).toBe(type.kind === 'flag' ? 'boolean' : 'number');
+			expect(value).toStrictEqual((given[name] as Record<string, unknown>)[key]);
+			const kinds: Partial<Record<typeof type.kind, string>> = {
+				flag: 'boolean',
+				record: 'object',
+			};
+			expect(typeof value).toBe(kinds[type.kind] ?? 'number');
 		}
 	});
 

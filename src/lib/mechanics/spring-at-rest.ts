@@ -117,13 +117,33 @@ export function springAtBaseline(
 	arch: number,
 	load: number,
 ): SpringPlace {
+	checkMeasured(leaf, arch, load);
+	return standing(atArch(leaf, mount, fit, arch, load));
+}
+
+function checkMeasured(leaf: LeafSpring, arch: number, load: number): void {
 	within('The load on the spring', load, 0, 1e6, 'N');
 	// An arc of this arch at its middle is found, or refused in words.
 	curvatureOfArch(arch, leaf.length);
-	const start = (2 * arch) / (leaf.front * leaf.rear);
+}
+
+/**
+ * The spring bent to its arch under its load; whether it would stay there is another question.
+ * @param near one that is nearly the same, to begin at
+ */
+function atArch(
+	leaf: LeafSpring,
+	mount: SpringMount,
+	fit: AxleFit,
+	arch: number,
+	load: number,
+	near?: SpringPlace,
+): SpringPlace {
+	const start = near?.curvature ?? (2 * arch) / (leaf.front * leaf.rear);
+	const startDifference = near?.difference ?? 0;
 	const measured = bearingOf(leaf, mount, fit, 0, upright, load);
 	const most = greatestBend / leaf.length;
-	if (!settle(measured, 'arch', arch, start, 0, -most, most)) {
+	if (!settle(measured, 'arch', arch, start, startDifference, -most, most)) {
 		throw (
 			standsNowhere(measured, start, 0) ??
 			new OutOfRange(
@@ -131,20 +151,23 @@ export function springAtBaseline(
 			)
 		);
 	}
-	const { curvature, difference, work } = lastPose;
+	const { curvature, work } = lastPose;
 	const freeCurvature = curvature - (2 * load * work) / (leaf.stiffness * leaf.length);
 	finite('The free curvature of the leaf, from load and rate,', freeCurvature);
+	return keptPose(bearingOf(leaf, mount, fit, freeCurvature, upright));
+}
+
+/** The same spring by its own load, if it carries that there and does not give way. */
+function standing(bent: SpringPlace): SpringPlace {
 	// Once more as every later pose is found, so that a change of nothing is nothing to the last bit.
-	const standing = bearingOf(leaf, mount, fit, freeCurvature, upright);
-	const sentence = standsNowhere(standing, curvature, difference);
+	const bearing = bearingAt(bent);
+	const sentence = standsNowhere(bearing, bent.curvature, bent.difference);
 	if (sentence) throw sentence;
-	const place = keptPose(standing);
-	if (!holds(place)) {
-		throw new OutOfRange(
-			`As entered, this spring would give way under its ${plain(load)} N and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
-		);
-	}
-	return place;
+	const place = keptPose(bearing);
+	if (holds(place)) return place;
+	throw new OutOfRange(
+		`As entered, this spring would give way under its ${plain(place.load)} N and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
+	);
 }
 
 /**
@@ -170,15 +193,15 @@ export function rateInPlace(place: SpringPlace): number {
 }
 
 /**
- * The leaf spring whose rate was found on the truck: weights put on, settling measured. Its free-beam
- * rate is the one for which the rate in place at baseline is the rate found.
+ * The spring as it was measured, its rate found on the truck: weights put on, settling measured. Its leaf is
+ * the one for which the rate in place is the rate found.
  * @param front front eye to centre bolt along the leaf, m
  * @param rear centre bolt to rear eye along the leaf, m
  * @param rateFound on the truck, N/m
  * @param arch as in springAtBaseline, and `load`
- * @throws OutOfRange where no leaf on this mount would show that rate
+ * @throws OutOfRange as springAtBaseline, and where no leaf on this mount would show that rate
  */
-export function leafSpringFromTest(
+export function springFromTest(
 	front: number,
 	rear: number,
 	rateFound: number,
@@ -186,15 +209,18 @@ export function leafSpringFromTest(
 	fit: AxleFit,
 	arch: number,
 	load: number,
-): LeafSpring {
+): SpringPlace {
 	positive('The rate found on the truck', rateFound, 'N/m');
 	let rate = rateFound;
 	let before = NaN;
 	let missBefore = NaN;
+	let place: SpringPlace | undefined;
 	for (let count = 0; count < 30; count++) {
 		const leaf = leafSpring(front, rear, rate);
-		const miss = rateInPlace(springAtBaseline(leaf, mount, fit, arch, load)) - rateFound;
-		if (Math.abs(miss) <= 5e-9 * rateFound) return leaf;
+		checkMeasured(leaf, arch, load);
+		place = atArch(leaf, mount, fit, arch, load, place);
+		const miss = rateInPlace(place) - rateFound;
+		if (Math.abs(miss) <= 5e-9 * rateFound) return standing(place);
 		// The shackle's part of the rate goes with the load, the rest with the leaf: nearly a straight line.
 		const slope = count === 0 ? 1 : (miss - missBefore) / (rate - before);
 		before = rate;

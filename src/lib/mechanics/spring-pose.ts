@@ -138,6 +138,8 @@ export function bearingAt(
 const at = {
 	curvature: NaN,
 	difference: NaN,
+	/** What the line through the eyes is to be, where the curvature follows from it. */
+	chordWanted: NaN,
 	load: NaN,
 	arch: NaN,
 	chord: NaN,
@@ -311,10 +313,30 @@ function posed(bearing: Bearing): boolean {
  * @returns false where there is none: the parts do not meet, or nothing holds the leaf in its shape
  */
 export function poseAt(bearing: Bearing, curvature: number, start: number): boolean {
+	at.curvature = curvature;
+	return balanced(bearing, start, false);
+}
+
+/**
+ * The same at a chord: the line through the eyes is given, and the curvature follows. Near where the shackle
+ * comes in line the chord hardly changes any more, and by the curvature a pose is hard to find there.
+ * @param curvature near the pose's own
+ */
+export function poseAtChord(
+	bearing: Bearing,
+	chord: number,
+	curvature: number,
+	start: number,
+): boolean {
+	at.curvature = curvature;
+	at.chordWanted = chord;
+	return balanced(bearing, start, true);
+}
+
+/** The two above: the difference is found, with the curvature as `at` has it or to the chord wanted. */
+function balanced(bearing: Bearing, start: number, toChord: boolean): boolean {
 	const { leaf } = bearing;
 	posesTaken.poses++;
-	if (!(Math.abs(curvature) * leaf.length <= greatestBend)) return false;
-	at.curvature = curvature;
 	let difference = start;
 	let before = NaN;
 	let missBefore = NaN;
@@ -322,6 +344,8 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 		posesTaken.passes++;
 		if (!(Math.abs(difference) * leaf.length <= greatestDifference)) return false;
 		at.difference = difference;
+		if (toChord && !bentToChord(leaf)) return false;
+		if (!(Math.abs(at.curvature) * leaf.length <= greatestBend)) return false;
 		if (!posed(bearing)) return false;
 		const miss = at.nextDifference - difference;
 		// Twice as wide at the start: what was near enough once stays so.
@@ -334,6 +358,32 @@ export function poseAt(bearing: Bearing, curvature: number, start: number): bool
 		difference += step;
 	}
 	return false;
+}
+
+/** Bends both halves alike until the chord is the one wanted, by Newton; the difference stays. */
+function bentToChord(leaf: LeafSpring): boolean {
+	for (let round = 0; round < mostPasses; round++) {
+		bend(leaf);
+		const chordX = frontEye.x - rearEye.x;
+		const chordZ = frontEye.z - rearEye.z;
+		const chord = Math.sqrt(chordX * chordX + chordZ * chordZ);
+		const slope =
+			(chordX * (frontEye.moveX - rearEye.moveX) + chordZ * (frontEye.moveZ - rearEye.moveZ)) /
+			chord;
+		const step = (at.chordWanted - chord) / slope;
+		if (Math.abs(step) * leaf.length <= nearEnough) return true;
+		at.curvature += step;
+		if (!(Math.abs(at.curvature) * leaf.length <= 2 * greatestBend)) return false;
+	}
+	return false;
+}
+
+/** The line through the eyes of a leaf bent so, m, wherever it stands. It costs no pose, and leaves none. */
+export function chordAt(leaf: LeafSpring, curvature: number, difference: number): number {
+	at.curvature = curvature;
+	at.difference = difference;
+	bend(leaf);
+	return Math.hypot(frontEye.x - rearEye.x, frontEye.z - rearEye.z);
 }
 
 /** A little more or less bend of the whole leaf, radians. */

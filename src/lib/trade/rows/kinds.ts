@@ -34,6 +34,7 @@ export const fit = record<AxleFit>('axle fit', {
 	wedge_thickness: ['wedgeThickness', length, 'at the centre bolt'],
 });
 export const place = record<SpringPlace>('spring in its place', {
+	leaf: ['leaf', leaf, 'the spring itself'],
 	arch: ['arch', length, 'of the main leaf at the centre bolt, below the line through its eyes'],
 	chord: ['chord', length, 'eye to eye in a straight line'],
 	load: ['load', force, 'along the plumb through the axle centre'],

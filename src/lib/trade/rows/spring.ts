@@ -12,11 +12,11 @@ import { shackleAngle, type ShackleAngle } from '../../mechanics/shackle.ts';
 import { shackleRoom, type ShackleRoom } from '../../mechanics/shackle-room.ts';
 import {
 	axleOf,
-	leafSpringFromTest,
 	leafSpringTimes,
 	rateInPlace,
 	springAfterJob,
 	springAtBaseline,
+	springFromTest,
 	truckStance,
 } from '../../mechanics/spring-at-rest.ts';
 import { droopEnd, springAtRise, type DroopEnd } from '../../mechanics/spring-travel.ts';
@@ -207,10 +207,11 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		run: springAtBaseline,
 	}),
 	row({
-		name: 'leaf_spring_from_test',
-		about: 'The leaf spring whose rate was found on the truck: weights put on, settling measured.',
+		name: 'spring_from_test',
+		about:
+			'The spring as it was measured, its rate found on the truck: weights put on, settling measured.',
 		source: springModel,
-		example: 'leaf_spring_from_test(0.62 m, 0.72 m, 27000 N/m, a_mount, a_fit, 0.125 m, 3800 N)',
+		example: 'spring_from_test(0.62 m, 0.72 m, 27000 N/m, a_mount, a_fit, 0.125 m, 3800 N)',
 		takes: [
 			['front', length, 'front eye to centre bolt along the main leaf'],
 			['rear', length, 'centre bolt to rear eye along the main leaf'],
@@ -220,8 +221,8 @@ export const springFunctions: readonly WorksheetFunction[] = [
 			['arch', length, 'of the loaded main leaf at the centre bolt'],
 			['load', force, 'of this one spring on its axle'],
 		],
-		gives: leaf,
-		run: leafSpringFromTest,
+		gives: place,
+		run: springFromTest,
 	}),
 	row({
 		name: 'leaf_spring_times',
