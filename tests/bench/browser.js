@@ -157,7 +157,7 @@ export async function browserBench() {
 		const context = await browser.newContext({ baseURL: `http://localhost:${port.toString()}` });
 		const page = await context.newPage();
 		await page.goto('/');
-		await page.getByRole('button', { name: 'Start from the scenario' }).nth(1).click();
+		await page.getByRole('button', { name: 'Open the finished job' }).nth(1).click();
 		await page.locator('.standing').waitFor();
 		await slowDown(page);
 		await page.goto('/bare/');

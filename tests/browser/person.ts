@@ -79,7 +79,7 @@ export const scenarios: readonly string[] = workbook.scenarios.map(
 /** Starts from a scenario: the first one unless another is named. */
 export async function startScenario(page: Page, title = scenarios[0] ?? ''): Promise<void> {
 	await page.goto('/');
-	await page.getByRole('button', { name: `Start from the scenario “${title}”` }).click();
+	await page.getByRole('button', { name: `Open the finished job “${title}”` }).click();
 	await expect(page.locator('.standing')).toBeVisible();
 }
 

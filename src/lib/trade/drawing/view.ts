@@ -92,7 +92,12 @@ function placesOf(state: TruckState, crop: Crop, rail: number): Point[] {
 		case 'drive':
 			return [...ends, ...wheel, ...lip, tail, top(pivot)];
 		case 'spring':
-			return [...ends, top(frontEye), { x: axle.x, z: axle.z - tyres.rear - 0.05 }];
+			return [
+				...ends,
+				top(frontEye),
+				{ x: axle.x, z: axle.z - tyres.rear - 0.05 },
+				{ x: axle.x, z: axle.z + tyres.rear * usual.freeTyre + 0.02 },
+			];
 		case 'joints':
 			return [
 				...around(shaftFront(state), 0.14),
