@@ -180,7 +180,7 @@ test('undo names what it takes back, and the list of drawings opens by key on a 
 	await page.locator('#eye_raise input').fill('3');
 	await expect(page.getByRole('button', { name: 'Undo' })).toHaveAttribute(
 		'title',
-		'Undo: front eye up',
+		'Undo: front eye up 4 → 3',
 	);
 	await page.getByRole('button', { name: 'Drawings' }).focus();
 	await page.keyboard.press('Enter');

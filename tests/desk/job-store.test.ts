@@ -1,9 +1,11 @@
 /** What the browser kept is looked at like a file: jobs are jobs, and what is none is named and let be. */
-import { expect, test } from 'vitest';
-import { checkedShelf, type JobStore } from '../../src/lib/desk/job-store.ts';
+import { describe, expect, test, vi } from 'vitest';
+import { checkedShelf, reasonOf } from '../../src/lib/desk/job-store.ts';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { shipped } from '../language/shipped.ts';
+import type { Mark, Marks } from '../../src/lib/desk/marks.ts';
+import { memoryStore, type MemoryStore } from './memory-store.ts';
 
 const text = () => Promise.reject(new Error('no page is read here'));
 const builtWith = { workbook: shipped, hash: 'h', text };
@@ -41,10 +43,11 @@ const bad: readonly [name: string, record: unknown, where: string][] = [
 	],
 ];
 
-test('a job comes out as it went in, without what no job has', () => {
+test('a job comes out as it went in, with what only another version knows', () => {
 	const older = { ...kept, id: 'older', changed: '2020-01-01T00:00:00.000Z' };
-	const { jobs, setAside } = checkedShelf([older, undefined, { ...kept, more: 1 }]);
-	expect(jobs).toEqual([kept, older]);
+	const later = { ...kept, more: { than: 'this' }, block: { ...kept.block, approvedBy: 'A' } };
+	const { jobs, setAside } = checkedShelf([older, undefined, later]);
+	expect(jobs).toEqual([later, older]);
 	expect(setAside).toEqual([]);
 });
 
@@ -54,51 +57,133 @@ test.each(bad)('%s is set aside, and named by its part', (_name, record, where) 
 	expect(setAside.map((each) => each.where)).toEqual([where]);
 });
 
-/** A store that holds these, of which one was open last. */
-function holding(records: readonly unknown[], current: string): JobStore {
-	const done = () => Promise.resolve();
-	return {
-		all: () => Promise.resolve(records),
-		get: (id) =>
-			Promise.resolve(records.find((each) => (Object(each) as { id?: unknown }).id === id)),
-		put: done,
-		remove: done,
-		current: () => Promise.resolve(current),
-		setCurrent: done,
+/** What a browser remembers beside its database. */
+function marksOf(mark?: Mark): Marks & { mark: Mark | undefined } {
+	const marks = {
+		mark,
+		read: () => marks.mark,
+		write: (now: Mark) => void (marks.mark = now),
+		clear: (id: string) => void (marks.mark?.id === id && (marks.mark = undefined)),
 	};
+	return marks;
 }
 
-test.each(bad)(
-	'with %s kept as the open job the program opens all the same',
-	async (_name, record) => {
-		const good = blankJob(shipped, 'metric', new Date('2026-11-25'));
-		const job = new OpenJob(builtWith, holding([record, good], 'x'));
-		expect(job.begun).toBe(false);
-		await job.begin();
-		expect(job.begun).toBe(true);
-		expect(job.scenario?.id).toBe(scenario.id);
-		expect(job.shelf).toEqual([good]);
-		expect(job.setAside).toHaveLength(1);
-		expect(job.notKept).toBe('');
-	},
-);
+/** A window that is opened on a store. */
+async function opened(store: MemoryStore, marks = marksOf()): Promise<OpenJob> {
+	const job = new OpenJob(builtWith, store, undefined, marks);
+	await job.begin();
+	return job;
+}
+
+const good = blankJob(shipped, 'metric', new Date('2026-11-25'));
+const settled = (what: () => void): Promise<void> => vi.waitFor(what, { timeout: 10_000 });
 
 test('what was open last takes the place of the example, and no step back brings that', async () => {
-	const good = blankJob(shipped, 'metric', new Date('2026-11-25'));
-	const job = new OpenJob(builtWith, holding([good], good.id));
-	await job.begin();
+	const job = await opened(memoryStore([good], good.id));
 	expect(job.job).toEqual(good);
 	expect(job.canStepBack).toBe(false);
+	expect(job.missing).toBeUndefined();
 });
 
-test('where the browser keeps nothing, that is said, and the example can be worked with', async () => {
-	const broken: JobStore = {
-		...holding([], ''),
-		current: () => Promise.reject(new Error('storage is off')),
-	};
-	const job = new OpenJob(builtWith, broken);
-	await job.begin();
-	expect(job.notKept).toContain('storage is off');
-	expect(job.begun).toBe(true);
-	expect(job.scenario?.id).toBe(scenario.id);
+describe('a job that is not there', () => {
+	const mark: Mark = { id: 'x', title: 'My truck', kept: '2026-11-20T08:00' };
+
+	test.each(bad.filter(([, record]) => (Object(record) as { id?: unknown }).id === 'x'))(
+		'with %s in it is said to be damaged, and what is left can be had',
+		async (_name, record) => {
+			const job = await opened(memoryStore([record, good], 'x'));
+			expect(job.begun).toBe(true);
+			expect(job.missing).toMatchObject({ id: 'x', why: 'damaged', rest: record });
+			expect(job.shelf).toEqual([good]);
+			expect(job.keeping.setAside).toHaveLength(1);
+			await job.openKept(good);
+			expect(job.missing).toBeUndefined();
+			expect(job.job).toEqual(good);
+		},
+	);
+
+	test('because the store was cleared is missed by its title, and another opened last is not shown', async () => {
+		for (const store of [memoryStore(), memoryStore([good], good.id)]) {
+			const job = await opened(store, marksOf(mark));
+			expect(job.missing).toEqual({ ...mark, why: 'gone' });
+		}
+	});
+
+	test('is not missed when it was thrown away, nor when somebody is here for the first time', async () => {
+		const store = memoryStore([good, { ...good, id: 'x' }], 'x');
+		const marks = marksOf(mark);
+		const job = await opened(store, marks);
+		await job.openKept(good);
+		await job.remove('x');
+		expect((await opened(store, marks)).job.id).toBe(good.id);
+		expect((await opened(memoryStore())).missing).toBeUndefined();
+	});
+
+	test('because the store does not answer is missed, and is there when it does', async () => {
+		const store = memoryStore([{ ...good, id: 'x' }], 'x');
+		store.before = () => Promise.reject(new Error('its database does not answer'));
+		const job = await opened(store, marksOf(mark));
+		expect(job.begun).toBe(true);
+		expect(job.missing?.why).toBe('no answer');
+		store.before = () => undefined;
+		await settled(() => expect(job.missing).toBeUndefined());
+		expect(job.job.id).toBe('x');
+		await settled(() => expect(job.notKept).toBe(''));
+	});
+
+	test('whether or not it comes back, nothing is missed once another is begun', async () => {
+		const marks = marksOf(mark);
+		const job = await opened(memoryStore(), marks);
+		job.startBlank();
+		expect(job.missing).toBeUndefined();
+		await settled(() => expect(marks.mark?.id).toBe(job.job.id));
+	});
+});
+
+describe('where the browser keeps nothing', () => {
+	test('that is said with a reason, and the example can be worked with', async () => {
+		const store = memoryStore();
+		store.before = () => Promise.reject(new Error('storage is off'));
+		const job = await opened(store);
+		expect(job.notKept).toContain('storage is off');
+		expect(job.begun).toBe(true);
+		expect(job.scenario?.id).toBe(scenario.id);
+		expect(job.keeping.isWanting).toBe(false);
+		store.before = () => undefined;
+	});
+
+	test('what was typed holds the door, and is kept as soon as it can be', async () => {
+		const store = memoryStore();
+		const job = await opened(store);
+		store.before = () => Promise.reject(new DOMException('', 'QuotaExceededError'));
+		job.type('wheelbase', '111');
+		await settled(() => expect(job.notKept).toContain('is full'));
+		expect(job.keeping.isWanting).toBe(true);
+		job.type('wheelbase', '112');
+		store.before = () => undefined;
+		await settled(() => expect(job.notKept).toBe(''));
+		expect(job.keeping.isWanting).toBe(false);
+		expect(store.records.get(job.job.id)).toMatchObject({
+			entries: { wheelbase: { typed: '112' } },
+		});
+	});
+
+	test('a job that was left for another is kept then too', async () => {
+		const store = memoryStore();
+		const job = await opened(store);
+		store.before = () => Promise.reject(new Error('no'));
+		job.type('wheelbase', '111');
+		const { id } = job.job;
+		job.startBlank();
+		await settled(() => expect(job.notKept).not.toBe(''));
+		store.before = () => undefined;
+		job.keeping.tryAgain();
+		await settled(() => expect([...store.records.keys()].sort()).toEqual([id, job.job.id].sort()));
+	});
+
+	test('the reason is never empty', () => {
+		const causes = [new Error(''), new DOMException('', ''), '', undefined, { toString: () => '' }];
+		for (const cause of causes) expect(reasonOf(cause)).not.toBe('');
+		expect(reasonOf(new DOMException('', 'AbortError'))).toBe('AbortError');
+	});
 });

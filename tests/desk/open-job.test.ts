@@ -1,12 +1,12 @@
 /** The open job as a person uses it: options, putting back, what is measured, two windows, and undoing it. */
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
-import type { JobStore } from '../../src/lib/desk/job-store.ts';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { optionColumns } from '../../src/lib/answers/options.ts';
 import { fieldText, readingOf } from '../../src/lib/job/reading.ts';
 import { cellsOf } from '../../src/lib/language/workbook.ts';
 import { fence, inputCell, numberIn, smallWorkbook } from '../language/small-workbook.ts';
+import { memoryStore, type MemoryStore } from './memory-store.ts';
 
 const inch = 0.0254;
 const workbook = smallWorkbook(
@@ -39,31 +39,16 @@ const workbook = smallWorkbook(
 );
 const set = ['raise', 'longer'];
 
-/** A store as the browser's, shared by windows. */
-function shelf(): JobStore & { readonly jobs: Map<string, Job> } {
-	const jobs = new Map<string, Job>();
-	let current: string | undefined;
-	return {
-		jobs,
-		all: () => Promise.resolve([...jobs.values()]),
-		get: (id) => Promise.resolve(jobs.get(id)),
-		put: (job) => Promise.resolve(void jobs.set(job.id, job)),
-		remove: (id) => Promise.resolve(void jobs.delete(id)),
-		current: () => Promise.resolve(current),
-		setCurrent: (id) => Promise.resolve(void (current = id)),
-	};
-}
-
 function told(): Job {
 	const [scenario] = workbook.scenarios;
 	if (!scenario) throw new Error('no scenario');
 	return jobFromScenario(workbook, scenario, new Date('2026-11-25'));
 }
 
-function begun(job: Job = told(), store: JobStore = shelf()): OpenJob {
+function begun(job: Job = told(), store: MemoryStore = memoryStore()): OpenJob {
 	const text = () => Promise.reject(new Error('no page is read here'));
 	const open = new OpenJob({ workbook, hash: 'h', text }, store, job);
-	open.listen();
+	open.keeping.listen();
 	return open;
 }
 
@@ -163,7 +148,7 @@ test('the first reading after the job settles what was fitted, and one step take
 	});
 	const job = blankJob(measured, 'inch-pound', new Date('2026-11-25'));
 	const text = () => Promise.reject(new Error('no page is read here'));
-	const open = new OpenJob({ workbook: measured, hash: 'h', text }, shelf(), job);
+	const open = new OpenJob({ workbook: measured, hash: 'h', text }, memoryStore(), job);
 	const drop = (): number => numberIn(measured, open.figures.run, 'drop_fitted') / inch;
 	open.type('raise', '2');
 	expect(drop()).toBeCloseTo(1, 12);
@@ -360,51 +345,5 @@ describe('the ±', () => {
 		job.type('raise', '0');
 		// A part that is stock is not measured.
 		expect(sizes(job)).toEqual([0, close(1 / 8), undefined]);
-	});
-});
-
-describe('two windows on one job', () => {
-	const store = shelf();
-	const job = told();
-	const [here, there] = [begun(job, store), begun(job, store)];
-	const settled = (what: () => void): Promise<void> => vi.waitFor(what, { timeout: 5000 });
-
-	test('what is typed in one shows in the other, whose steps back do not take it away', async () => {
-		there.type('longer', '1');
-		await settled(() => expect(inches(here, 'drop')).toBeCloseTo(5, 12));
-		here.type('raise', '2');
-		await settled(() => expect(inches(there, 'drop')).toBeCloseTo(2.5, 12));
-		expect(there.canStepBack).toBe(false);
-		expect(here.canStepBack).toBe(true);
-	});
-
-	test('what is typed after the other window’s change was kept is not taken away by it', async () => {
-		let answer: (() => void) | undefined;
-		const slow: JobStore = {
-			...store,
-			get: async (id) => {
-				const found = store.jobs.get(id);
-				await new Promise<void>((resolve) => (answer = resolve));
-				return found;
-			},
-		};
-		const late = begun(store.jobs.get(job.id), slow);
-		here.type('raise', '3');
-		await settled(() => expect(answer).toBeDefined());
-		await new Promise((resolve) => setTimeout(resolve, 5));
-		late.type('raise', '7');
-		answer?.();
-		await settled(() => expect(inches(here, 'raise')).toBeCloseTo(7, 12));
-		expect(inches(late, 'raise')).toBeCloseTo(7, 12);
-	});
-
-	test('a job opened from the list is opened as the other window left it', async () => {
-		const [seen] = here.shelf;
-		if (!seen) throw new Error('nothing is kept');
-		there.type('span', '70');
-		await settled(() => expect(store.jobs.get(job.id)?.entries['span']?.typed).toBe('70'));
-		const third = begun(told(), store);
-		await third.openKept(seen);
-		expect(third.job.entries['span']?.typed).toBe('70');
 	});
 });

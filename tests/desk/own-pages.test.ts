@@ -1,11 +1,11 @@
 /** Pages of a job's own: written, edited, taken back; with only what changed read again, and nothing lost. */
 import { describe, expect, test, vi } from 'vitest';
-import type { JobStore } from '../../src/lib/desk/job-store.ts';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
 import { fence, inputCell, numberIn, pageText, smallFiles } from '../language/small-workbook.ts';
 import { smallWorkbook } from '../language/small-workbook.ts';
+import { memoryStore } from './memory-store.ts';
 
 const inch = 0.0254;
 const bodies = {
@@ -24,21 +24,9 @@ const files = smallFiles(bodies, more);
 const own = (...lines: readonly string[]): string =>
 	pageText([inputCell('lift', 'length'), fence('derive', ...lines)].join('\n'));
 
-function store(): JobStore {
-	const done = () => Promise.resolve();
-	return {
-		all: () => Promise.resolve([]),
-		get: () => Promise.resolve(undefined),
-		put: done,
-		remove: done,
-		current: () => Promise.resolve(undefined),
-		setCurrent: done,
-	};
-}
-
 function begun(from?: Job) {
 	const text = vi.fn(() => Promise.resolve<ReadonlyMap<string, string>>(files));
-	const job = new OpenJob({ workbook, hash: 'hash', text }, store(), from);
+	const job = new OpenJob({ workbook, hash: 'hash', text }, memoryStore(), from);
 	const inches = (name: string): number => {
 		expect(job.figures.graph).toBe(job.workbook.graph);
 		return numberIn(job.workbook, job.figures.run, name) / inch;

@@ -1,26 +1,37 @@
 /** Jobs kept in the browser, in IndexedDB. */
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase, type StoreNames } from 'idb';
 import type { Job } from '../job/job.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
+import type { KeptStep, StepsToKeep } from './history.ts';
 
 interface Shelf extends DBSchema {
 	jobs: { key: string; value: Job };
-	/** Single facts by name: which job is open. */
+	/** Single facts by name: which job was opened last. */
 	facts: { key: string; value: string };
+	/** What was done to each job, step by step. */
+	steps: { key: [job: string, n: number, id: string]; value: KeptStep };
 }
 
 /**
- * Where jobs are kept. Every promise rejects when the browser will not keep anything. What comes out may have
- * been put there by another version, or by another program: checkedShelf says what of it are jobs.
+ * Where jobs are kept. Every promise rejects when the browser will not keep anything, or does not answer in
+ * time; asking again begins anew. What comes out may have been put there by another version, or by another
+ * program: checkedShelf says what of it are jobs.
  */
 export interface JobStore {
 	all(): Promise<readonly unknown[]>;
 	get(id: string): Promise<unknown>;
-	put(job: Job): Promise<void>;
+	/**
+	 * Keeps a job, and as the one that was opened last; all of it or nothing, and no other window between.
+	 * @param next from what is kept of it by now to what is to be kept
+	 * @returns what is kept
+	 */
+	keep(id: string, next: (kept: unknown) => Job, steps?: StepsToKeep): Promise<Job>;
+	/** Takes out a job and all its steps. */
 	remove(id: string): Promise<void>;
-	/** Id of the job that was open last. */
+	/** Id of the job that was opened last, in whichever window. */
 	current(): Promise<string | undefined>;
-	setCurrent(id: string): Promise<void>;
+	/** What was done to a job; see historyFrom. */
+	steps(id: string): Promise<readonly unknown[]>;
 }
 
 /** Something kept among the jobs that is none. */
@@ -52,29 +63,134 @@ export function checkedShelf(found: readonly unknown[]): {
 	return { jobs, setAside };
 }
 
-/** The store of this browser. */
-export function jobStore(): JobStore {
-	let opened: Promise<IDBPDatabase<Shelf>> | undefined;
-	const shelf = (): Promise<IDBPDatabase<Shelf>> =>
-		(opened ??= openDB<Shelf>('ride-height', 1, {
-			upgrade(database) {
+/** Why a store would not do something, in words that follow a bracket; never empty. */
+export function reasonOf(cause: unknown): string {
+	if (!(cause instanceof Error)) return String(cause) || 'it gives no reason';
+	return reasons.get(cause.name) ?? (cause.message || cause.name || 'it gives no reason');
+}
+
+/** By the names that the standard gives them. */
+const reasons: ReadonlyMap<string, string> = new Map([
+	['QuotaExceededError', 'the disk, or this page’s share of it, is full'],
+	['SecurityError', 'storage is switched off for this page'],
+	['VersionError', 'a later version of the workbook was here; load the page again'],
+	['InvalidStateError', 'its database was closed'],
+]);
+
+/** A store that never answers is none. Far beyond what a slow disk takes, and short enough to wait for. */
+const longestWait = 6000;
+
+/** @param wait milliseconds */
+async function inTime<T>(work: Promise<T>, wait: number): Promise<T> {
+	let timer: ReturnType<typeof setTimeout> | undefined;
+	const late = new Promise<never>((_, reject) => {
+		timer = setTimeout(() => {
+			reject(new Error('its database does not answer'));
+		}, wait);
+	});
+	try {
+		return await Promise.race([work, late]);
+	} finally {
+		clearTimeout(timer);
+	}
+}
+
+const everything = (job: string): IDBKeyRange => IDBKeyRange.bound([job], [job, []]);
+
+type Opened = IDBPDatabase<Shelf>;
+
+/** Opens the database. @param gone is called when it was closed from outside */
+function openShelf(gone: () => void): Promise<Opened> {
+	return openDB<Shelf>('ride-height', 2, {
+		upgrade(database, before) {
+			if (before < 1) {
 				database.createObjectStore('jobs', { keyPath: 'id' });
 				database.createObjectStore('facts');
-			},
-		}));
-	return {
-		all: async () => (await shelf()).getAll('jobs'),
-		get: async (id) => (await shelf()).get('jobs', id),
-		async put(job) {
-			await (await shelf()).put('jobs', job);
+			}
+			database.createObjectStore('steps', { keyPath: ['job', 'n', 'id'] });
 		},
-		remove: async (id) => (await shelf()).delete('jobs', id),
-		async current() {
-			const id: unknown = await (await shelf()).get('facts', 'current');
-			return typeof id === 'string' ? id : undefined;
+		// A later version of the program wants to open it: it is not kept waiting.
+		blocking(_now, _wanted, event) {
+			(event.target as IDBDatabase).close();
+			gone();
 		},
-		async setCurrent(id) {
-			await (await shelf()).put('facts', id, 'current');
-		},
+		terminated: gone,
+	});
+}
+
+const close = (shelf: Opened): void => {
+	shelf.close();
+};
+
+/** The store of this browser. */
+export function jobStore(wait = longestWait): JobStore {
+	let opened: Promise<Opened> | undefined;
+	const forget = (): void => {
+		opened = undefined;
 	};
+	const tried = async <T>(work: (shelf: Opened) => Promise<T>): Promise<T> => {
+		const opening = (opened ??= openShelf(forget));
+		try {
+			return await inTime(opening.then(work), wait);
+		} catch (cause) {
+			// It may have been closed or cleared in between: whoever asks next gets another.
+			if (opened === opening) forget();
+			void opening.then(close, () => undefined);
+			throw cause;
+		}
+	};
+	/** Once more where only the connection was closed. */
+	const ask = <T>(work: (shelf: Opened) => Promise<T>): Promise<T> =>
+		tried(work).catch((cause: unknown) => {
+			if (cause instanceof Error && cause.name === 'InvalidStateError') return tried(work);
+			throw cause;
+		});
+	return {
+		all: () => ask((shelf) => shelf.getAll('jobs')),
+		get: (id) => ask((shelf) => shelf.get('jobs', id)),
+		keep: (id, next, steps) => ask((shelf) => keepIn(shelf, id, next, steps)),
+		remove: (id) => ask((shelf) => removeFrom(shelf, id)),
+		current: () =>
+			ask(async (shelf) => {
+				const id: unknown = await shelf.get('facts', 'current');
+				return typeof id === 'string' ? id : undefined;
+			}),
+		steps: (id) => ask((shelf) => shelf.getAll('steps', everything(id))),
+	};
+}
+
+const allStores: StoreNames<Shelf>[] = ['jobs', 'facts', 'steps'];
+
+async function keepIn(
+	shelf: Opened,
+	id: string,
+	next: (kept: unknown) => Job,
+	steps: StepsToKeep = { write: [], drop: [] },
+): Promise<Job> {
+	const change = shelf.transaction(allStores, 'readwrite');
+	const done = change.done;
+	// Whoever waits for something else hears of it first; this one is looked at below.
+	done.catch(() => undefined);
+	const jobs = change.objectStore('jobs');
+	const job = next(await jobs.get(id));
+	const history = change.objectStore('steps');
+	await Promise.all([
+		jobs.put(job),
+		change.objectStore('facts').put(id, 'current'),
+		...steps.drop.map(({ job: of, n, id: step }) => history.delete([of, n, step])),
+		...steps.write.map((step) => history.put(step)),
+	]);
+	await done;
+	return job;
+}
+
+async function removeFrom(shelf: Opened, id: string): Promise<void> {
+	const change = shelf.transaction(allStores, 'readwrite');
+	const facts = change.objectStore('facts');
+	await Promise.all([
+		change.objectStore('jobs').delete(id),
+		change.objectStore('steps').delete(everything(id)),
+		facts.get('current').then((current) => (current === id ? facts.delete('current') : undefined)),
+	]);
+	await change.done;
 }

@@ -10,14 +10,29 @@ import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
 import { readJobFile } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
-import type { Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
+import type { Clash, Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
+import { clashPart, entryPart, withParts } from '../job/parts.ts';
 import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts';
 import { settledBy } from '../job/settling.ts';
+import { NotAJob, storedJob } from '../job/shape.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Scenario, Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
-import { goesOn, noHistory, stepped, withFieldLeft, withStep, type History } from './history.ts';
-import { checkedShelf, type JobStore, type SetAside } from './job-store.ts';
+import {
+	goesOn,
+	noHistory,
+	opening,
+	stepped,
+	withFieldLeft,
+	withReturnTo,
+	withStep,
+	type History,
+	type Taken,
+} from './history.ts';
+import type { JobStore } from './job-store.ts';
+import { held, Keeping, type Held, type Missing } from './keeping.svelte.ts';
+import { noMarks, type Marks } from './marks.ts';
+import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
 
@@ -31,20 +46,19 @@ interface Sure {
 
 export class OpenJob {
 	readonly #shipped: Shipped;
-	readonly #store: JobStore;
+	/** Where it is kept, and whether it is. */
+	readonly keeping: Keeping;
 	/** The stored truth. Replaced whole, never changed in place. */
 	job: Job = $state.raw() as Job;
 	/** The shipped workbook with the job's own pages. Replaced whole; a component keeps no piece of it. */
 	workbook: Workbook = $state.raw() as Workbook;
 	#live: LiveRun = $state.raw() as LiveRun;
-	/** Jobs kept in this browser, latest first. */
-	shelf: readonly Job[] = $state.raw([]);
-	/** What the browser keeps among the jobs and is none; it is left as it is. */
-	setAside: readonly SetAside[] = $state.raw([]);
 	/** False until the browser's store has said which job was open last: before that, nothing can be entered. */
 	begun = $state(false);
-	/** Set when the browser will not keep the job. */
-	notKept = $state('');
+	/** The job that should be here and is not: until somebody says what to do, no other is shown in its place. */
+	missing: Missing | undefined = $state.raw();
+	/** What the last step back or forward did, in words. */
+	said = $state('');
 	/** Whether pages of the job are still being read. */
 	pagesComing = $state(false);
 	/** Set when they could not be. */
@@ -61,14 +75,28 @@ export class OpenJob {
 	moving = $state(false);
 	#history: History = $state.raw(noHistory);
 	#sureLast: Sure = { graph: undefined, all: [] };
-	#saving: Promise<void> = Promise.resolve();
-	#others: BroadcastChannel | undefined;
+	#held: Held;
 
 	/** @param job to begin with; none is the first scenario, for someone who is here for the first time */
-	constructor(shipped: Shipped, store: JobStore, job: Job = firstJob(shipped)) {
+	constructor(
+		shipped: Shipped,
+		store: JobStore,
+		job: Job = firstJob(shipped),
+		marks: Marks = noMarks,
+	) {
 		this.#shipped = shipped;
-		this.#store = store;
+		this.keeping = new Keeping(store, marks, {
+			merged: (merged, before) => {
+				if (merged === this.#held) this.#show(before, merged.job);
+			},
+			answered: () => {
+				if (this.missing?.why === 'no answer' || this.#held.job === job) void this.lookAgain();
+			},
+		});
 		this.job = job;
+		// Nobody has done anything to it: there is nothing to keep.
+		this.#held = { ...held(job, noHistory), keptJob: job };
+		this.keeping.open(this.#held);
 		this.#adopt(shipped.workbook);
 		if (job.pages) this.pagesRead = this.#readPages();
 	}
@@ -78,35 +106,38 @@ export class OpenJob {
 		return this.#shipped.drawing;
 	}
 
-	/** Goes on with what was open last, as soon as the browser's store answers. */
-	async begin(): Promise<void> {
-		this.listen();
-		try {
-			const id = await this.#store.current();
-			const kept = id === undefined ? undefined : await this.#kept(id);
-			if (kept) this.#replace(kept);
-			this.begun = true;
-			await this.#lookAtShelf();
-		} catch (cause) {
-			this.begun = true;
-			this.#sayNotKept(cause);
-		}
+	/** Jobs kept in this browser, latest first. */
+	get shelf(): readonly Job[] {
+		return this.keeping.shelf;
 	}
 
-	/** Hears what other windows do to the same job. */
-	listen(): void {
-		if (this.#others || typeof BroadcastChannel === 'undefined') return;
-		this.#others = new BroadcastChannel('ride-height');
-		// The same job changed in another window: show what stands there now. A step back from here would
-		// take what was typed there away with it.
-		this.#others.onmessage = ({ data }) => {
-			if (data !== this.job.id) return;
-			void this.#kept(this.job.id).then((found) => {
-				if (found?.id !== this.job.id || found.changed <= this.job.changed) return;
-				this.#history = noHistory;
-				this.#replace(found);
-			});
-		};
+	/** Why the browser will not keep the job, and what to do; empty while it does. */
+	get notKept(): string {
+		return this.keeping.notKept;
+	}
+
+	/** Goes on with what was open last, as soon as the browser's store answers. */
+	async begin(): Promise<void> {
+		this.keeping.listen();
+		await this.lookAgain();
+		this.begun = true;
+		await this.keeping.lookAtShelf().catch((cause: unknown) => {
+			this.keeping.fail(cause);
+		});
+	}
+
+	/** Looks for the job that was open last: at the beginning, and again while it is missed. */
+	async lookAgain(): Promise<void> {
+		const found = await this.keeping.last();
+		if (!found) return;
+		this.missing = 'why' in found ? found : undefined;
+		if (!('why' in found)) this.#goOnWith(found);
+	}
+
+	/** The job that is missed is not looked for any more. */
+	forgetMissing(): void {
+		if (this.missing) this.keeping.forget(this.missing);
+		this.missing = undefined;
 	}
 
 	readonly system: UnitSystem = $derived(this.job.system);
@@ -213,19 +244,12 @@ export class OpenJob {
 
 	/** What a step back would take away, in words; nothing when there is none. */
 	get stepBackTakes(): string {
-		return this.#inWords(this.#history.past.at(-1)?.field);
+		return stepInWords(this.#history.past.at(-1), this.workbook);
 	}
 
 	/** What a step forward would bring again, in words. */
 	get stepForwardBrings(): string {
-		return this.#inWords(this.#history.future.at(-1)?.field);
-	}
-
-	/** A field of the history as a person would call it: its entry's label, or what was done. */
-	#inWords(field = ''): string {
-		const name = field.split(' ').find((word) => this.workbook.graph.byId.has(word));
-		const label = name && this.workbook.graph.byId.get(name)?.label;
-		return label ? label.charAt(0).toLowerCase() + label.slice(1) : field;
+		return stepInWords(this.#history.future.at(-1), this.workbook);
 	}
 
 	#input(name: string) {
@@ -249,7 +273,8 @@ export class OpenJob {
 		// Half of what is being typed is no reading: while “33 kg” cannot be read, 33 does not stay in force.
 		const half =
 			goesOn(this.#history, field) && current && typed.startsWith(current.typed.trimEnd());
-		const before = half ? this.#history.past.at(-1)?.job.entries[name] : current;
+		const begun = half ? this.#history.past.at(-1)?.changes.get(entryPart(name)) : undefined;
+		const before = begun ? (begun[0] as Entry | undefined) : current;
 		// What a step or a handle types is a slope, whatever the gauge's dial would show.
 		const gauges = { typed: this.job.gauge, offered: current?.gauge };
 		const gauge = how === 'typed' || how === 'offered' ? gauges[how] : undefined;
@@ -408,11 +433,44 @@ export class OpenJob {
 	}
 
 	#step(way: 'back' | 'forward'): void {
-		const step = stepped(this.#history, this.job, way);
-		if (!step) return;
-		this.#history = step.history;
-		this.#replace({ ...step.job, changed: new Date().toISOString() });
+		const taken = stepped(this.#history, this.job, way);
+		if (!taken) return;
+		const { history, step, job } = taken;
+		const words = stepInWords(step, this.workbook);
+		if (step.other !== undefined) {
+			void this.#stepTo(step.other, taken, way);
+		} else {
+			this.#history = history;
+			if (isJob(job)) {
+				this.#replace({ ...job, changed: new Date().toISOString() });
+				this.#keep();
+			}
+		}
+		this.said = `${way === 'back' ? 'Undone' : 'Redone'}: ${words}`;
+	}
+
+	/** One step that opens another job again. */
+	async #stepTo(id: string, { history, step }: Taken, way: 'back' | 'forward'): Promise<void> {
+		const from = this.job.id;
+		const found =
+			this.keeping.heldBefore(id) ?? (await this.keeping.heldOf(id).catch(() => undefined));
+		if (!found || 'why' in found || this.job.id !== from) return;
+		this.#history = history;
+		if (way === 'back') found.history = withReturnTo(found.history, { step, job: from });
+		this.#goOnWith(found);
 		this.#keep();
+	}
+
+	/** Says which of the values of a clash it is: what stands here, or the other. */
+	settle(clash: Clash, which: 'this' | 'other'): void {
+		const values = new Map<string, unknown>([[clashPart(clash), undefined]]);
+		if (which === 'other') values.set(clash.part, clash.value);
+		const job = withParts(this.job, values);
+		this.#change(
+			isJob(job) ? job : withParts(this.job, new Map([[clashPart(clash), undefined]])),
+			'settle',
+		);
+		this.leave();
 	}
 
 	startBlank(): void {
@@ -423,17 +481,37 @@ export class OpenJob {
 		this.open(jobFromScenario(this.#shipped.workbook, scenario, new Date()));
 	}
 
-	/** Opens another job; the one before stays kept, and one step back brings it again. */
+	/** Opens a job that is new here; the one before stays kept, and one step back brings it again. */
 	open(job: Job): void {
-		this.#history = withFieldLeft(withStep(withFieldLeft(this.#history), this.job, 'open'));
-		this.#replace(job);
+		this.forgetMissing();
+		this.#goOnWith(held(job, opening(this.job.id)));
 		this.#keep();
 	}
 
 	/** Opens a job kept in this browser, as it stands now: another window may have gone on with it. */
-	async openKept(kept: Job): Promise<void> {
-		const now = await this.#kept(kept.id).catch(() => undefined);
-		this.open(now ?? kept);
+	async openKept({ id }: Job): Promise<void> {
+		const here = this.keeping.heldBefore(id);
+		const found = await this.keeping.heldOf(id).catch((cause: unknown) => {
+			this.keeping.fail(cause);
+		});
+		const next = found && !('why' in found) ? found : here;
+		if (!next) {
+			this.missing = found && 'why' in found ? found : undefined;
+			return;
+		}
+		this.forgetMissing();
+		this.#goOnWith(next);
+		this.#keep();
+	}
+
+	/** Another job is the open one. */
+	#goOnWith(next: Held): void {
+		this.#held = next;
+		this.keeping.open(next);
+		if (next.base) this.keeping.sayFound(next.job);
+		this.said = '';
+		this.#history = withFieldLeft(next.history);
+		this.#show(this.job, next.job);
 	}
 
 	/** Opens a file; a sentence when that cannot be done. */
@@ -444,27 +522,28 @@ export class OpenJob {
 		return undefined;
 	}
 
-	async remove(id: string): Promise<void> {
-		try {
-			await this.#store.remove(id);
-			await this.#lookAtShelf();
-		} catch (cause) {
-			this.#sayNotKept(cause);
-		}
+	remove(id: string): Promise<void> {
+		return this.keeping.remove(id);
 	}
 
 	/** One step of change: figures first, then keeping it. */
 	#change(job: Job, field: string, known?: Readings): void {
 		if (job === this.job) return;
-		this.#history = withStep(this.#history, this.job, field);
+		this.#history = withStep(this.#history, this.job, job, field);
+		this.said = '';
 		const workbookHash = this.#shipped.hash;
 		this.#replace({ ...job, workbookHash, changed: new Date().toISOString() }, known);
 		this.#keep();
 	}
 
-	/** Brings everything in line with another state of the job, or with another job. */
+	/** Brings everything in line with another state of the job. */
 	#replace(job: Job, known?: Readings): void {
-		const before = this.job;
+		this.#held.job = job;
+		this.#show(this.job, job, known);
+	}
+
+	/** Brings everything in line with another state of the job, or with another job. */
+	#show(before: Job, job: Job, known?: Readings): void {
 		this.job = job;
 		// The ± that waits is that of the job before.
 		if (job.id !== before.id) this.moving = false;
@@ -474,6 +553,11 @@ export class OpenJob {
 			this.#live.follow(before, job, known);
 			this.pagesRead = this.#readPages();
 		}
+	}
+
+	#keep(): void {
+		this.#held.history = this.#history;
+		this.keeping.keep();
 	}
 
 	/** Reads the job's own pages. Until they are read the workbook stays as it was; a newer wish overtakes. */
@@ -499,37 +583,16 @@ export class OpenJob {
 		this.workbook = workbook;
 		this.#live = new LiveRun(workbook.graph, this.job);
 	}
+}
 
-	/** Keeps the job in the browser; a newer state overtakes one still waiting. */
-	#keep(): void {
-		const { job } = this;
-		this.#saving = this.#saving
-			.then(async () => {
-				if (job.id === this.job.id && job !== this.job) return;
-				await this.#store.put(job);
-				await this.#store.setCurrent(job.id);
-				this.shelf = [job, ...this.shelf.filter(({ id }) => id !== job.id)];
-				this.notKept = '';
-				this.#others?.postMessage(job.id);
-			})
-			.catch((cause: unknown) => {
-				this.#sayNotKept(cause);
-			});
-	}
-
-	/** A job of the browser's store; undefined when there is none of that id, or what is there is none. */
-	async #kept(id: string): Promise<Job | undefined> {
-		return checkedShelf([await this.#store.get(id)]).jobs[0];
-	}
-
-	async #lookAtShelf(): Promise<void> {
-		const { jobs, setAside } = checkedShelf(await this.#store.all());
-		[this.shelf, this.setAside] = [jobs, setAside];
-	}
-
-	#sayNotKept(cause: unknown): void {
-		const why = cause instanceof Error ? cause.message : String(cause);
-		this.notKept = `This browser does not keep the job (${why}). Save it to a file before you close the page.`;
+/** What is put back into a job came from the store, where it may have been damaged. */
+function isJob(job: Job): boolean {
+	try {
+		storedJob(job);
+		return true;
+	} catch (cause) {
+		if (cause instanceof NotAJob) return false;
+		throw cause;
 	}
 }
 

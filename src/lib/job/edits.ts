@@ -8,6 +8,7 @@ import {
 	type KitOption,
 	type TitleBlock,
 } from './job.ts';
+import { newId } from './new-id.ts';
 
 /** Entries by the name of their input. */
 export type Entries = Readonly<Record<string, Entry>>;
@@ -64,7 +65,7 @@ export function withOption(job: Job, wish: string, entries: Entries, at?: number
 	const options = [...optionsOf(job)];
 	let name = wish;
 	for (let n = 2; options.some((each) => each.name === name); n++) name = `${wish} ${n.toString()}`;
-	options.splice(at ?? options.length, 0, { id: crypto.randomUUID(), name, entries });
+	options.splice(at ?? options.length, 0, { id: newId(), name, entries });
 	return { ...job, options };
 }
 

@@ -1,5 +1,6 @@
 /** A job as a file: saved, and opened again elsewhere with the same figures. */
 import type { Job } from './job.ts';
+import { newId } from './new-id.ts';
 import { jobFrom, NotAJob } from './shape.ts';
 
 /** Says what the file is. */
@@ -68,7 +69,7 @@ export function readJobFile(
 	}
 	let job: Job;
 	try {
-		job = jobFrom(head.job, crypto.randomUUID());
+		job = jobFrom(head.job, newId());
 	} catch (cause) {
 		if (!(cause instanceof NotAJob)) throw cause;
 		return problem(

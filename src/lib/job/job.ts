@@ -4,6 +4,7 @@
  */
 import type { UnitSystem } from '../units/quantities.ts';
 import type { Scenario, Workbook } from '../language/workbook.ts';
+import { newId } from './new-id.ts';
 
 /** Where an entry comes from: measured or chosen by the person, the scenario's, or only assumed by the person. */
 export const origins = ['person', 'scenario', 'assumed'] as const;
@@ -60,6 +61,14 @@ export interface OwnPage {
 	readonly text: string;
 }
 
+/** A part of the job that two windows changed at once: what was typed in the one that kept it first. */
+export interface Clash {
+	/** Which part; see parts.ts. */
+	readonly part: string;
+	/** What stood there in the other window; nothing where it was taken out. */
+	readonly value?: unknown;
+}
+
 /** Whether a page can have this id: a word for an address, and none that the program itself has. */
 export function isPageId(id: string): boolean {
 	return /^[a-z][a-z0-9-]*$/.test(id) && id !== 'functions';
@@ -80,6 +89,8 @@ export interface Job {
 	readonly entries: Readonly<Record<string, Entry>>;
 	readonly options?: readonly KitOption[];
 	readonly pages?: readonly OwnPage[];
+	/** What two windows changed at once, until somebody has said which of both it is. */
+	readonly clashes?: readonly Clash[];
 	/** When it was last changed, ISO 8601. */
 	readonly changed: string;
 }
@@ -87,7 +98,7 @@ export interface Job {
 function newJob(workbook: Workbook, title: string, now: Date): Job {
 	const changed = now.toISOString();
 	return {
-		id: crypto.randomUUID(),
+		id: newId(),
 		workbook: workbook.id,
 		system: 'inch-pound',
 		block: { title, owner: '', number: '', madeBy: '', checkedBy: '', date: changed.slice(0, 10) },
@@ -110,7 +121,7 @@ export function jobFromScenario(workbook: Workbook, scenario: Scenario, now: Dat
 		entries: scenarioEntries(scenario),
 		...(scenario.options && {
 			options: scenario.options.map(({ name, values }) => ({
-				id: crypto.randomUUID(),
+				id: newId(),
 				name,
 				entries: scenarioEntries({ ...scenario, values }),
 			})),

@@ -7,6 +7,7 @@ import { unitSystems } from '../units/quantities.ts';
 import {
 	isPageId,
 	origins,
+	type Clash,
 	type Entry,
 	type Gauge,
 	type Job,
@@ -72,6 +73,15 @@ function optional<K extends string, T>(
 	return found === undefined ? {} : ({ [name]: of(found, [...where, name]) } as { [key in K]: T });
 }
 
+/** Fields that are not known here: another version may know them, so they are kept as they are. */
+function unknownOf(
+	fields: Readonly<Record<string, unknown>>,
+	known: readonly string[],
+): Record<string, unknown> {
+	const isKept = (name: string): boolean => name !== '__proto__' && !known.includes(name);
+	return Object.fromEntries(Object.entries(fields).filter(([name]) => isKept(name)));
+}
+
 const gauge: Reader<Gauge> = (found, where) => {
 	const { onWall, turned } = fieldsOf(found, where);
 	if (onWall !== 0 && onWall !== 90) throw new NotAJob([...where, 'onWall']);
@@ -83,6 +93,7 @@ const plainEntry: Reader<Omit<Entry, 'held'>> = (found, where) => {
 	const fields = fieldsOf(found, where);
 	const { typed, system, from } = fields;
 	return {
+		...unknownOf(fields, ['typed', 'system', 'from', 'gauge', 'held']),
 		typed: text(typed, [...where, 'typed']),
 		system: oneOf(unitSystems)(system, [...where, 'system']),
 		from: oneOf(origins)(from, [...where, 'from']),
@@ -96,25 +107,59 @@ const entry: Reader<Entry> = (found, where) => ({
 });
 
 const option: Reader<KitOption> = (found, where) => {
-	const { id, name, entries } = fieldsOf(found, where);
+	const fields = fieldsOf(found, where);
+	const { id, name, entries } = fields;
 	return {
+		...unknownOf(fields, ['id', 'name', 'entries']),
 		id: text(id, [...where, 'id']),
 		name: text(name, [...where, 'name']),
 		entries: record(entry)(entries, [...where, 'entries']),
 	};
 };
 
+/** Ids that a comparison uses itself. */
+const columnIds: readonly string[] = ['stock', 'plan'];
+
+/** Options, each with an id of its own that the program can use: it is nothing a person ever typed. */
+const options: Reader<KitOption[]> = (found, where) => {
+	const taken = new Set(columnIds);
+	return list(option)(found, where).map((each) => {
+		const plain = each.id.replace(/[^A-Za-z0-9-]+/g, '-').slice(0, 64) || 'option';
+		let id = plain;
+		for (let n = 2; taken.has(id); n++) id = `${plain}-${n.toString()}`;
+		taken.add(id);
+		return id === each.id ? each : { ...each, id };
+	});
+};
+
 const ownPage: Reader<OwnPage> = (found, where) => {
 	const page = fieldsOf(found, where);
 	const id = text(page['id'], [...where, 'id']);
 	if (!isPageId(id)) throw new NotAJob([...where, 'id']);
-	return { id, text: text(page['text'], [...where, 'text']) };
+	return { ...unknownOf(page, ['id', 'text']), id, text: text(page['text'], [...where, 'text']) };
 };
+
+/** One page an address: a second one would never be seen. */
+const ownPages: Reader<OwnPage[]> = (found, where) => {
+	const pages = list(ownPage)(found, where);
+	const twice = pages.findIndex(({ id }, at) => pages.findIndex((each) => each.id === id) < at);
+	if (twice >= 0) throw new NotAJob([...where, String(twice), 'id']);
+	return pages;
+};
+
+/** What stands in it is checked when somebody takes it: then it becomes a part of the job. */
+const clash: Reader<Clash> = (found, where) => {
+	const { part, value } = fieldsOf(found, where);
+	return { part: text(part, [...where, 'part']), ...(value !== undefined && { value }) };
+};
+
+const blockFields = ['title', 'owner', 'number', 'madeBy', 'checkedBy', 'date'];
 
 const block: Reader<Job['block']> = (found, where) => {
 	const fields = fieldsOf(found, where);
 	const field = (name: string): string => text(fields[name], [...where, name]);
 	return {
+		...unknownOf(fields, blockFields),
 		title: field('title'),
 		owner: field('owner'),
 		number: field('number'),
@@ -124,8 +169,13 @@ const block: Reader<Job['block']> = (found, where) => {
 	};
 };
 
+const jobFields: readonly string[] = [
+	...['id', 'workbook', 'workbookHash', 'scenario', 'system', 'gauge', 'block', 'entries'],
+	...['options', 'pages', 'clashes', 'changed'],
+];
+
 /**
- * Reads a job from whatever was found where one should be. Fields that no job has are left out.
+ * Reads a job from whatever was found where one should be. Fields that are not known here are kept.
  * @param id what it is called here
  * @throws NotAJob
  */
@@ -133,6 +183,7 @@ export function jobFrom(found: unknown, id: string): Job {
 	const where = ['job'];
 	const job = fieldsOf(found, where);
 	return {
+		...unknownOf(job, jobFields),
 		id,
 		workbook: text(job['workbook'], [...where, 'workbook']),
 		...optional(job, 'workbookHash', text, where),
@@ -141,8 +192,9 @@ export function jobFrom(found: unknown, id: string): Job {
 		...optional(job, 'gauge', gauge, where),
 		block: block(job['block'], [...where, 'block']),
 		entries: record(entry)(job['entries'], [...where, 'entries']),
-		...optional(job, 'options', list(option), where),
-		...optional(job, 'pages', list(ownPage), where),
+		...optional(job, 'options', options, where),
+		...optional(job, 'pages', ownPages, where),
+		...optional(job, 'clashes', list(clash), where),
 		changed: text(job['changed'], [...where, 'changed']),
 	};
 }

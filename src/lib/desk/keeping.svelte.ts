@@ -1,0 +1,326 @@
+/**
+ * Keeps jobs in the browser's store, and puts together what other windows keep there. One thing at a time: what
+ * is read and written of a job in this window never overlaps. What could not be kept is tried again until it is.
+ */
+import type { Clash, Job } from '../job/job.ts';
+import { canonicalJson } from '../job/canonical.ts';
+import { changesBetween, merged, withClashes } from '../job/parts.ts';
+import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
+import { checkedShelf, reasonOf, type JobStore, type SetAside } from './job-store.ts';
+import type { Marks } from './marks.ts';
+
+/** A job in this window. */
+export interface Held {
+	job: Job;
+	history: History;
+	/** As it was last seen in the store; none when it never was there. */
+	base?: Job | undefined;
+	/** What of this window is in the store. */
+	keptJob?: Job | undefined;
+	keptHistory: History;
+}
+
+/** A job that is not in the store. */
+export function held(job: Job, history: History): Held {
+	return { job, history, keptHistory: noHistory };
+}
+
+/** A job that should be here and is not. */
+export interface Missing {
+	readonly id: string;
+	/** Its title, where that is remembered. */
+	readonly title: string;
+	/** When it was last kept, ISO 8601; empty where that is not known. */
+	readonly kept: string;
+	readonly why: 'gone' | 'damaged' | 'no answer';
+	/** What is left of a damaged one. */
+	readonly rest?: unknown;
+}
+
+/** Whoever has the open job. */
+interface Listener {
+	/** The job of one held is another now: it was put together with what another window did. */
+	merged(held: Held, before: Job): void;
+	/** The store answers again after it did not. */
+	answered(): void;
+}
+
+/** What windows tell each other. */
+interface Message {
+	readonly job: string;
+	readonly what: 'kept' | 'thrown away';
+}
+
+/** Values of one part that this window kept one after the other; older ones than these nobody asks about. */
+const mostOwn = 50;
+/** How long it waits until it tries again, milliseconds: longer each time, up to the last. */
+const waits = [1000, 2000, 5000, 10_000, 30_000];
+
+export class Keeping {
+	readonly #store: JobStore;
+	readonly #marks: Marks;
+	readonly #tellJob: Listener;
+	/** Jobs kept in this browser, latest first. */
+	shelf: readonly Job[] = $state.raw([]);
+	/** What the browser keeps among the jobs and is none; it is left as it is. */
+	setAside: readonly SetAside[] = $state.raw([]);
+	/** When the open job was last kept, ISO 8601; empty while it never was. */
+	keptAt = $state('');
+	/** Why the browser does not keep the job; empty while it does. */
+	notKept = $state('');
+	/** The browser may clear what it keeps when it runs short; undefined until it was asked. */
+	mayClear: boolean | undefined = $state();
+	#saving: Promise<void> = Promise.resolve();
+	#waiting: ReturnType<typeof setTimeout> | undefined;
+	#tries = 0;
+	#open: Held | undefined;
+	/** Jobs that were open in this window before. */
+	readonly #before = new Map<string, Held>();
+	#windows: BroadcastChannel | undefined;
+	/** By part: what this window kept there, the last one last. */
+	readonly #own = new Map<string, string[]>();
+
+	constructor(store: JobStore, marks: Marks, listener: Listener) {
+		this.#store = store;
+		this.#marks = marks;
+		this.#tellJob = listener;
+	}
+
+	/** Another job is open in this window. */
+	open(job: Held): void {
+		if (this.#open) this.#before.set(this.#open.job.id, this.#open);
+		this.#open = job;
+		this.#own.clear();
+		this.keptAt = '';
+	}
+
+	/** A job that was open in this window before. */
+	heldBefore(id: string): Held | undefined {
+		return this.#before.get(id);
+	}
+
+	/** Whether something of a person's is nowhere but in this window. */
+	get isWanting(): boolean {
+		return this.notKept !== '' && this.#unkept().length > 0;
+	}
+
+	#unkept(): Held[] {
+		const all = [...this.#before.values(), ...(this.#open ? [this.#open] : [])];
+		return all.filter((each) => each.keptJob !== each.job);
+	}
+
+	/** Hears what other windows do to the same job. */
+	listen(): void {
+		if (this.#windows || typeof BroadcastChannel === 'undefined') return;
+		this.#windows = new BroadcastChannel('ride-height');
+		this.#windows.onmessage = ({ data }: MessageEvent<Message>) => {
+			const { job, what } = data;
+			if (job === this.#open?.job.id) {
+				if (what === 'kept') this.look();
+				else this.#sayThrownAway();
+			}
+			void this.lookAtShelf().catch(() => undefined);
+		};
+	}
+
+	#tell(job: string, what: Message['what']): void {
+		this.#windows?.postMessage({ job, what } satisfies Message);
+	}
+
+	#sayThrownAway(): void {
+		if (!this.#open) return;
+		this.#open.base = undefined;
+		this.#open.keptJob = undefined;
+		this.notKept =
+			'This job was thrown away in another window. It is still here: change something and it is kept again, or save it to a file.';
+	}
+
+	/** Keeps the open job as it stands when its turn comes. */
+	keep(job = this.#open): void {
+		if (!job) return;
+		this.#saving = this.#saving
+			.then(() => this.#keepNow(job))
+			.catch((cause: unknown) => {
+				this.fail(cause);
+			});
+	}
+
+	async #keepNow(of: Held): Promise<void> {
+		const { job, history, base } = of;
+		if (of.keptJob === job && of.keptHistory === history) return;
+		if (of === this.#open) this.#remember(base, job);
+		const kept = await this.#store.keep(
+			job.id,
+			(found) => {
+				const [theirs] = checkedShelf([found]).jobs;
+				return theirs ? this.#together(base ?? theirs, job, theirs) : job;
+			},
+			stepsToKeep(job.id, of.keptHistory, history),
+		);
+		of.base = kept;
+		of.keptHistory = history;
+		of.keptJob = job;
+		if (kept !== job) this.#takeIn(of, job, kept);
+		this.shelf = [of.job, ...this.shelf.filter(({ id }) => id !== job.id)];
+		if (of === this.#open) this.#sayKept(of.job);
+		this.#tell(job.id, 'kept');
+	}
+
+	#sayKept(job: Job): void {
+		const now = new Date().toISOString();
+		this.keptAt = now;
+		this.notKept = '';
+		this.#tries = 0;
+		this.#marks.write({ id: job.id, title: job.block.title, kept: now.slice(0, 16) });
+		if (this.mayClear === undefined) void this.#askToStay();
+		for (const each of this.#unkept()) this.keep(each);
+	}
+
+	/** Asks the browser, once, not to clear what it keeps when it runs short. */
+	async #askToStay(): Promise<void> {
+		this.mayClear = true;
+		// Only where the address is encrypted or the computer's own does a browser have it.
+		const { storage } = (globalThis.navigator as Partial<Navigator> | undefined) ?? {};
+		try {
+			if (storage) this.mayClear = !((await storage.persisted()) || (await storage.persist()));
+		} catch {
+			// It cannot say: then it may.
+		}
+	}
+
+	/** Looks what another window made of the open job: it may have slept through what they told. */
+	look(): void {
+		const of = this.#open;
+		if (!of?.base) return;
+		this.#saving = this.#saving
+			.then(async () => {
+				const theirs = await this.kept(of.job.id);
+				if (!theirs || !of.base) return;
+				const base = of.base;
+				of.base = theirs;
+				this.#takeIn(of, base, theirs);
+			})
+			.catch((cause: unknown) => {
+				this.fail(cause);
+			});
+	}
+
+	/** Puts what is kept into the job of this window. @param base what both began from */
+	#takeIn(of: Held, base: Job, theirs: Job): void {
+		const before = of.job;
+		const now = this.#together(base, before, theirs);
+		if (now === before) return;
+		if (of.keptJob === before) of.keptJob = now;
+		of.job = now;
+		this.#tellJob.merged(of, before);
+	}
+
+	#together(base: Job, mine: Job, theirs: Job): Job {
+		return withClashes(merged(base, mine, theirs), (clash) => !this.#isOvertaken(clash));
+	}
+
+	/** Whether a clash is about something this window itself wrote over since: the first letters of a word. */
+	#isOvertaken({ part, value }: Clash): boolean {
+		const own = this.#own.get(part);
+		return own?.slice(0, -1).includes(canonicalJson(value)) ?? false;
+	}
+
+	#remember(base: Job | undefined, job: Job): void {
+		if (!base) return;
+		for (const [part, [, value]] of changesBetween(base, job)) {
+			const own = this.#own.get(part) ?? [];
+			this.#own.set(part, [...own.slice(1 - mostOwn), canonicalJson(value)]);
+		}
+	}
+
+	/** The browser does not keep what it should: says so, and tries again by and by. */
+	fail(cause: unknown): void {
+		this.notKept = `This browser does not keep the job (${reasonOf(cause)}). Save it to a file before you close the page.`;
+		clearTimeout(this.#waiting);
+		const wait = waits[Math.min(this.#tries++, waits.length - 1)];
+		this.#waiting = setTimeout(() => {
+			this.tryAgain();
+		}, wait);
+		// In a terminal nothing waits for it.
+		(this.#waiting as { unref?: () => void }).unref?.();
+	}
+
+	/** Tries again to keep what is not kept. */
+	tryAgain(): void {
+		clearTimeout(this.#waiting);
+		const unkept = this.#unkept();
+		for (const each of unkept) this.keep(each);
+		if (unkept.length > 0) return;
+		this.lookAtShelf().then(
+			() => {
+				this.notKept = '';
+				this.#tries = 0;
+				this.#tellJob.answered();
+			},
+			(cause: unknown) => {
+				this.fail(cause);
+			},
+		);
+	}
+
+	/** A job of the store; undefined when there is none of that id, or what is there is none. */
+	async kept(id: string): Promise<Job | undefined> {
+		return checkedShelf([await this.#store.get(id)]).jobs[0];
+	}
+
+	/** A job of the store with what was done to it. @throws what the store throws */
+	async heldOf(id: string): Promise<Held | Missing> {
+		const [found, steps] = await Promise.all([this.#store.get(id), this.#store.steps(id)]);
+		const [job] = checkedShelf([found]).jobs;
+		if (!job) return this.#missing(id, found);
+		const history = historyFrom(steps);
+		return { job, history, base: job, keptJob: job, keptHistory: history };
+	}
+
+	#missing(id: string, found: unknown): Missing {
+		const mark = this.#marks.read();
+		const { title, kept } = mark?.id === id ? mark : { title: '', kept: '' };
+		const why = found === undefined ? 'gone' : 'damaged';
+		return { id, title, kept, why, ...(found !== undefined && { rest: found }) };
+	}
+
+	/** What this window, or else the last one, had open; nothing for somebody who is here for the first time. */
+	async last(): Promise<Held | Missing | undefined> {
+		const mark = this.#marks.read();
+		try {
+			const id = mark?.id ?? (await this.#store.current());
+			return id === undefined ? undefined : await this.heldOf(id);
+		} catch (cause) {
+			this.fail(cause);
+			return mark && { ...mark, why: 'no answer' };
+		}
+	}
+
+	/** That the open job is in the store, as it is. */
+	sayFound(job: Job): void {
+		this.keptAt = job.changed;
+		this.#marks.write({ id: job.id, title: job.block.title, kept: job.changed.slice(0, 16) });
+	}
+
+	/** The job that is missed is not looked for any more. */
+	forget({ id }: Missing): void {
+		this.#marks.clear(id);
+	}
+
+	async lookAtShelf(): Promise<void> {
+		const { jobs, setAside } = checkedShelf(await this.#store.all());
+		[this.shelf, this.setAside] = [jobs, setAside];
+	}
+
+	async remove(id: string): Promise<void> {
+		try {
+			await this.#store.remove(id);
+			this.#before.delete(id);
+			this.#marks.clear(id);
+			this.#tell(id, 'thrown away');
+			await this.lookAtShelf();
+		} catch (cause) {
+			this.fail(cause);
+		}
+	}
+}

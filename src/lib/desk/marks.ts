@@ -1,0 +1,71 @@
+/**
+ * What is remembered of the open job beside the browser's database, so that a job that is gone from there is
+ * missed and no other is shown in its place: for each window, and for the next one that is opened.
+ */
+
+export interface Mark {
+	readonly id: string;
+	readonly title: string;
+	/** When it was last kept, ISO 8601 to the minute; empty while it was not. */
+	readonly kept: string;
+}
+
+export interface Marks {
+	/** The job of this window; else the one that was open last in any. */
+	read(): Mark | undefined;
+	write(mark: Mark): void;
+	/** That job was thrown away, or is not looked for any more. */
+	clear(id: string): void;
+}
+
+export const noMarks: Marks = {
+	read: () => undefined,
+	write: () => undefined,
+	clear: () => undefined,
+};
+
+const name = 'ride-height';
+
+/** In the window's own storage and the browser's. Either may be switched off: then it remembers nothing. */
+export function browserMarks(): Marks {
+	const each = (work: (storage: Storage) => void): void => {
+		for (const storage of [() => sessionStorage, () => localStorage]) {
+			try {
+				work(storage());
+			} catch {
+				// Switched off or full: the database is what counts.
+			}
+		}
+	};
+	return {
+		read() {
+			let found: Mark | undefined;
+			each((storage) => (found ??= markFrom(storage.getItem(name))));
+			return found;
+		},
+		write(mark) {
+			const text = JSON.stringify(mark);
+			each((storage) => {
+				if (storage.getItem(name) !== text) storage.setItem(name, text);
+			});
+		},
+		clear(id) {
+			each((storage) => {
+				if (markFrom(storage.getItem(name))?.id === id) storage.removeItem(name);
+			});
+		},
+	};
+}
+
+function markFrom(text: string | null): Mark | undefined {
+	let found: unknown;
+	try {
+		found = JSON.parse(text ?? '');
+	} catch {
+		return undefined;
+	}
+	const { id, title, kept } = Object(found) as Partial<Record<keyof Mark, unknown>>;
+	return typeof id === 'string' && typeof title === 'string' && typeof kept === 'string'
+		? { id, title, kept }
+		: undefined;
+}

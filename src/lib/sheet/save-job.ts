@@ -1,0 +1,20 @@
+/** Saves the open job to a file of the person's own. */
+import type { OpenJob } from '$lib/desk/open-job.svelte.ts';
+import { jobFileName, writeJobFile } from '$lib/job/job-file.ts';
+
+export function saveJob({ job }: OpenJob): void {
+	saveText(jobFileName(job), writeJobFile(job), 'application/json');
+}
+
+/** @param type of its content, such as `text/csv` */
+export function saveText(name: string, text: string, type: string): void {
+	const address = URL.createObjectURL(new Blob([text], { type }));
+	const link = document.createElement('a');
+	link.href = address;
+	link.download = name;
+	link.click();
+	// The browser takes its time to fetch it.
+	setTimeout(() => {
+		URL.revokeObjectURL(address);
+	}, 10_000);
+}
