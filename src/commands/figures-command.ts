@@ -10,6 +10,7 @@ import {
 	valueInWords,
 	type Figures,
 } from '../lib/answers/figures.ts';
+import { explainedInWords } from '../lib/answers/explained.ts';
 import { failureInWords } from '../lib/answers/failures.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
@@ -21,7 +22,8 @@ import { unitSystems, type UnitSystem } from '../lib/units/quantities.ts';
 import { runAll } from '../lib/engine/run.ts';
 import type { Node } from '../lib/language/graph.ts';
 import { showPlusMinus } from '../lib/units/shown.ts';
-import type { Workbook } from '../lib/language/workbook.ts';
+import type { ExplainCell } from '../lib/language/kinds/explain.ts';
+import { cellsOf, type Workbook } from '../lib/language/workbook.ts';
 import { readWorkbookFolder } from './workbook-folder.ts';
 
 /** Something the person at the terminal can put right: one line, no trace. */
@@ -36,12 +38,12 @@ interface Wish {
 
 const help = `npm run --silent figures -- [SCENARIO] [--set name=value …] [--units SYSTEM] [--json]
 
-Prints every figure of a scenario, with its ±, and what each check says of it.
+Prints every figure of a scenario, with its ±, what each check says of it, and what would explain the readings after.
 Without a scenario nothing is entered but what is set.
 
   --set name=value  enters a reading, as it would be typed: --set eye_raise="4 1/2 in"
   --units SYSTEM    ${unitSystems.join(' or ')}, in place of the scenario's own
-  --json            for a script: figures in the units shown and in SI, and the checks
+  --json            for a script: figures in the units shown and in SI, the checks, and what would explain it
   --help            this`;
 
 const options = {
@@ -140,6 +142,7 @@ interface Answer {
 	/** What is printed, in the order of the workbook: all that is worked out and is one value. */
 	readonly nodes: readonly Node[];
 	readonly checks: ReturnType<typeof checksOf>;
+	readonly explains: readonly ExplainCell[];
 }
 
 /** Throws Unusable. */
@@ -164,6 +167,7 @@ function answerTo(workbook: Workbook, wish: Wish): Answer {
 			(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 		),
 		checks: checksOf(workbook),
+		explains: cellsOf(workbook).filter((cell) => cell.kind === 'explain'),
 	};
 }
 
@@ -203,7 +207,7 @@ function levelOf({ level, might }: { level: string; might: readonly string[] }):
 }
 
 function asJson(answer: Answer): string {
-	const { figures, plusMinus, nodes, checks } = answer;
+	const { figures, plusMinus, nodes, checks, explains } = answer;
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
@@ -211,10 +215,14 @@ function asJson(answer: Answer): string {
 			: { name: cell.name, level: levelOf(found), text: `${found.text} ${found.do}`.trim() };
 	});
 	const byName = Object.fromEntries(nodes.map((node) => [node.id, figureAsJson(node, answer)]));
-	return JSON.stringify({ figures: byName, checks: said }, null, 2);
+	const explained = explains.map((cell) => ({
+		name: cell.name,
+		...explainedInWords(cell, figures, plusMinus),
+	}));
+	return JSON.stringify({ figures: byName, checks: said, explained }, null, 2);
 }
 
-function asText({ figures, plusMinus, nodes, checks }: Answer): string {
+function asText({ figures, plusMinus, nodes, checks, explains }: Answer): string {
 	const { quantities, system, run } = figures;
 	const wide = Math.max(...nodes.map(({ id }) => id.length));
 	const lines = nodes.map((node) => {
@@ -233,7 +241,27 @@ function asText({ figures, plusMinus, nodes, checks }: Answer): string {
 			? `${cell.label}: — ${failureInWords(found.failure, system)}`
 			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
-	return [...lines, '', ...said].join('\n');
+	const explained = explains.flatMap((cell) => explainedAsText(cell, figures, plusMinus));
+	return [...lines, '', ...said, '', ...explained].join('\n');
+}
+
+function explainedAsText(
+	cell: ExplainCell,
+	figures: Figures,
+	plusMinus: Answer['plusMinus'],
+): string[] {
+	const { says, causes, together } = explainedInWords(cell, figures, plusMinus);
+	return [
+		`${cell.title}: ${says}`,
+		...causes.map(
+			({ label, look, amount, left }) =>
+				`  ${label}: ${amount}; ${Math.round(left * 100).toString()} % left over. Look at: ${look}.`,
+		),
+		...together.map(
+			({ label, expected, found, both }) =>
+				`  ${label}: plan ${expected}, found ${found}${both === undefined ? '' : `, together ${both}`}`,
+		),
+	];
 }
 
 /** What was typed may hold bytes that command a terminal: they show as what they are, something else. */

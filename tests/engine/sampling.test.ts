@@ -2,14 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Node } from '../../src/lib/language/graph.ts';
+import { normalQuantile } from '../../src/lib/engine/normal.ts';
 import { plusMinusOfAll, type PlusMinus } from '../../src/lib/engine/plus-minus.ts';
 import { runAll, type Run } from '../../src/lib/engine/run.ts';
-import {
-	bends,
-	normalQuantile,
-	sampledPlusMinus,
-	type Sampled,
-} from '../../src/lib/engine/sampling.ts';
+import { bends, sampledPlusMinus, type Sampled } from '../../src/lib/engine/sampling.ts';
 import { solve } from '../../src/lib/engine/solve.ts';
 import type { Workbook } from '../../src/lib/language/workbook.ts';
 import { layoutA, plusMinusOfA } from '../trade/layout-a.ts';

@@ -5,6 +5,7 @@
  * M. D. McKay, R. J. Beckman, W. J. Conover, Technometrics 21 (1979) 239.
  */
 import type { Graph, Node } from '../language/graph.ts';
+import { normalDensity, normalQuantile } from './normal.ts';
 import type { PlusMinus } from './plus-minus.ts';
 import { linked } from './reach.ts';
 import { whatIf, type Run } from './run.ts';
@@ -114,7 +115,7 @@ export function bends(
 	// a Latin hypercube does no worse. That of a quantile is √(p(1 − p)/n) over the density there.
 	const chance = 1 / Math.sqrt(sampled.count);
 	const tail = (1 - covered) / 2;
-	const ofInterval = (Math.sqrt(2 * tail * (1 - tail)) / (2 * density(2))) * chance;
+	const ofInterval = (Math.sqrt(2 * tail * (1 - tail)) / (2 * normalDensity(2))) * chance;
 	const differ = (a: number, b: number, part: number): boolean =>
 		Math.abs(a - b) > Math.max(part * size, least);
 	return differ(firstOrder.size, sampled.plusMinus, 0.1 + ofInterval) ||
@@ -144,29 +145,4 @@ function evenly(seed: number): () => number {
 	// A small seed begins with small numbers.
 	for (let round = 0; round < 8; round++) next();
 	return next;
-}
-
-/** Density of the normal distribution. */
-function density(z: number): number {
-	return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
-}
-
-/**
- * The number below which a normal value lies in this share of all cases, in standard deviations.
- * By Newton's way on the series of the distribution (Abramowitz and Stegun, 26.2.11). The curve only
- * flattens as it goes on from the middle, so no step goes too far.
- * @param share more than 0, less than 1
- */
-export function normalQuantile(share: number): number {
-	if (share < 0.5) return -normalQuantile(1 - share);
-	let z = 0;
-	for (let round = 0; round < 100; round++) {
-		let term = z;
-		let sum = z;
-		for (let odd = 3; term > 1e-17 * sum; odd += 2) sum += term *= (z * z) / odd;
-		const step = (share - 0.5 - density(z) * sum) / density(z);
-		if (!(step > 1e-15 * z)) break;
-		z += step;
-	}
-	return z;
 }

@@ -1,5 +1,12 @@
 /** One table of how far the mechanics are from the truths outside them. */
 import { rotatingRows } from './rotating.ts';
+import {
+	faults,
+	shippedBenches,
+	tallied,
+	type Fault,
+	type Tally,
+} from '../../engine/simulated-jobs.ts';
 import type { AccuracyRow } from './row.ts';
 import { springRows, springSpread, type SpreadRow } from './spring.ts';
 import { standingRows } from './standing.ts';
@@ -61,8 +68,49 @@ export function spreadTable(rows: readonly SpreadRow[]): string {
 	);
 }
 
-/** The whole of it: spring, rotating parts, standing figures, and the spring job by job. */
+/** How many jobs are made up for each thing that may be wrong. */
+const jobsEach = 1000;
+
+/** What the readings after can tell of one thing wrong, in hundredths of the jobs made up with it. */
+export function explainedTable(repeat: string): string {
+	const benches = shippedBenches(repeat);
+	const held = repeat === '0.25';
+	const hundredths = (share: number): string => (share * 100).toFixed(1);
+	const line = (name: string, tally: Tally, fault?: Fault): string[] => [
+		name,
+		String(tally.jobs),
+		fault ? hundredths(tally.first) : '',
+		...[held ? fault?.first : undefined, held ? fault?.design : undefined].map((share) =>
+			share === undefined ? '' : hundredths(share),
+		),
+		...[tally.agrees, tally.toldRight, tally.toldWrong, tally.open].map(hundredths),
+	];
+	return aligned(
+		[
+			[
+				`what is wrong, gauge repeats to ±${repeat}°`,
+				'jobs',
+				'comes first',
+				'held',
+				'by the design',
+				'agrees',
+				'told, rightly',
+				'told, wrongly',
+				'cannot tell',
+			],
+			line('nothing: agrees in 97 or more', tallied(benches, undefined, jobsEach)),
+			...faults.map((fault) => line(fault.name, tallied(benches, fault, jobsEach), fault)),
+		],
+		[1, 2, 3, 4, 5, 6, 7, 8],
+	);
+}
+
+/** The whole of it: spring, rotating parts, standing figures, the spring job by job, and what readings tell. */
 export function accuracyTable(): string {
 	const rows = [...springRows(), ...rotatingRows(), ...standingRows()];
-	return `${tableOf(rows)}\n\n${spreadTable(springSpread())}`;
+	return [
+		tableOf(rows),
+		spreadTable(springSpread()),
+		...['0.25', '0.5'].map((repeat) => explainedTable(repeat)),
+	].join('\n\n');
 }

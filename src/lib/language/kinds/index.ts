@@ -13,6 +13,7 @@ import { readCheck, type CheckCell } from './check.ts';
 import { readCompare, type CompareCell } from './compare.ts';
 import { readDerive, type DeriveCell } from './derive.ts';
 import { readDrawing, type DrawingCell } from './drawing.ts';
+import { readExplain, type ExplainCell } from './explain.ts';
 import { readInput, type InputCell } from './input.ts';
 import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
@@ -33,6 +34,7 @@ export const kinds = {
 	search: readSearch,
 	against: readAgainst,
 	ways: readWays,
+	explain: readExplain,
 } satisfies Record<string, KindReader<CellBase>>;
 
 /**
@@ -57,6 +59,7 @@ export type Cell =
 	| SearchCell
 	| AgainstCell
 	| WaysCell
+	| ExplainCell
 	| UnreadableCell;
 
 /** Reads a block as its kind says. */
