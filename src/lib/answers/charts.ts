@@ -2,7 +2,7 @@
  * What a chart draws for a run: the swept figures in shown units with their ±, the bands, what was before,
  * where things stand now, and where two lines meet.
  */
-import { plusMinusOfAll } from '../engine/plus-minus.ts';
+import { plusMinusInSteps, plusMinusOfAll } from '../engine/plus-minus.ts';
 import { otherwise } from '../engine/run.ts';
 import { sweep, type Swept } from '../engine/sweep.ts';
 import type { Node } from '../language/graph.ts';
@@ -130,8 +130,8 @@ export function reachOf(
 }
 
 /**
- * The ± of what is drawn along a reach. Each step costs some tens of runs, so it is given away step by step:
- * between two of them the caller may let a finger in.
+ * The ± of what is drawn along a reach. It costs some hundred runs, so it is given away step by step: between
+ * two of them the caller may let a finger in.
  */
 export function* sureAlong(
 	cell: ChartCell,
@@ -147,9 +147,8 @@ export function* sureAlong(
 	for (let step = 0; step < sureSteps; step++) {
 		const value = reach.from + ((reach.to - reach.from) * step) / (sureSteps - 1);
 		const run = otherwise(figures.graph, figures.run, new Map([[named.input.id, value]]));
-		const found = plusMinusOfAll(figures.graph, run, plusMinusOf, slots);
+		const found = yield* plusMinusInSteps(figures.graph, run, plusMinusOf, slots);
 		slots.forEach((slot, index) => sizes[index]?.push(found[slot]?.size));
-		yield;
 	}
 	return sizes;
 }

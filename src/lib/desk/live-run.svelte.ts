@@ -20,33 +20,41 @@ export class LiveRun {
 	/** Changed in place: whoever reads it has read `touched` or a stamp before. */
 	readonly run: Run;
 	readonly #readings: Map<string, Reading>;
-	#readAgain = $state(0);
+	/** Counts how often inputs were read again. */
+	readAgain = $state(0);
 	/** Counts the changes of the run. */
 	touched = $state(0);
 	/** Counts the changes of what the ± of figures come from. */
 	sureTouched = $state(0);
 	/** By slot: which change touched it last. */
 	readonly #stamps: number[];
+	/** By slot: which change of what a ± comes from touched it last; a ± alone stamps no more than its input. */
+	readonly #sureStamps: number[];
 
 	constructor(graph: Graph, job: Job) {
 		this.graph = graph;
 		this.#readings = readingsOf(graph, job);
 		this.run = runAll(graph, inputsOf(this.#readings));
 		this.#stamps = graph.nodes.map(() => 0);
+		this.#sureStamps = graph.nodes.map(() => 0);
 	}
 
 	/** How an input stands; undefined for a name that no input has. */
 	reading(name: string): Reading | undefined {
-		hangOn(this.#readAgain);
+		hangOn(this.readAgain);
 		return this.#readings.get(name);
 	}
 
 	/** Which change touched any of these slots last: another number as soon as one of them may have moved. */
 	lastTouch(slots: Iterable<number>): number {
 		hangOn(this.touched);
-		let last = 0;
-		for (const slot of slots) last = Math.max(last, this.#stamps[slot] ?? 0);
-		return last;
+		return lastOf(this.#stamps, slots);
+	}
+
+	/** Which change of what a ± comes from touched any of these slots last. */
+	lastSureTouch(slots: Iterable<number>): number {
+		hangOn(this.sureTouched);
+		return lastOf(this.#sureStamps, slots);
 	}
 
 	/**
@@ -56,7 +64,7 @@ export class LiveRun {
 	follow(before: Job, job: Job, known?: Readings): void {
 		const changed = new Map<string, Value | undefined>();
 		let read = false;
-		let otherwiseSure = false;
+		const otherwiseSure: number[] = [];
 		for (const node of this.graph.nodes) {
 			if (!node.input) continue;
 			if (job.entries[node.id] === before.entries[node.id] && job.system === before.system) {
@@ -65,22 +73,32 @@ export class LiveRun {
 			const reading = known?.get(node.id) ?? readingOf(node.input, job);
 			const was = this.#readings.get(node.id);
 			if (was?.value !== reading.value) changed.set(node.id, reading.value);
-			if (was?.plusMinus !== reading.plusMinus) otherwiseSure = true;
+			if (was?.plusMinus !== reading.plusMinus) otherwiseSure.push(node.slot);
 			this.#readings.set(node.id, reading);
 			read = true;
 		}
-		if (read) this.#readAgain++;
-		if (changed.size > 0) this.#runAgain(changed);
-		if (changed.size > 0 || otherwiseSure) this.sureTouched++;
+		if (read) this.readAgain++;
+		const reached = changed.size > 0 ? this.#runAgain(changed) : [];
+		if (reached.length === 0 && otherwiseSure.length === 0) return;
+		const touch = this.sureTouched + 1;
+		for (const slot of [...reached, ...otherwiseSure]) this.#sureStamps[slot] = touch;
+		this.sureTouched = touch;
 	}
 
-	#runAgain(changed: ReadonlyMap<string, Value | undefined>): void {
+	/** @returns the slots that were touched */
+	#runAgain(changed: ReadonlyMap<string, Value | undefined>): number[] {
+		const inputs = [...changed.keys()].flatMap((name) => this.graph.byId.get(name)?.slot ?? []);
+		const reached = rerun(this.graph, this.run, changed).map(({ slot }) => slot);
+		const slots = [...inputs, ...reached];
 		const touch = this.touched + 1;
-		for (const { slot } of rerun(this.graph, this.run, changed)) this.#stamps[slot] = touch;
-		for (const name of changed.keys()) {
-			const slot = this.graph.byId.get(name)?.slot;
-			if (slot !== undefined) this.#stamps[slot] = touch;
-		}
+		for (const slot of slots) this.#stamps[slot] = touch;
 		this.touched = touch;
+		return slots;
 	}
+}
+
+function lastOf(stamps: readonly number[], slots: Iterable<number>): number {
+	let last = 0;
+	for (const slot of slots) last = Math.max(last, stamps[slot] ?? 0);
+	return last;
 }

@@ -2,10 +2,10 @@
  * The job that is open, with everything that follows from it, kept up to date at every keystroke.
  * One instance is handed down by context; components read it and call its methods, nothing else.
  */
-import { createContext } from 'svelte';
+import { createContext, untrack } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
 import type { Figures, Showing, TruckState } from '../answers/figures.ts';
-import { plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
+import { plusMinusInSteps, plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
 import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
 import { readJobFile } from '../job/job-file.ts';
@@ -35,14 +35,32 @@ import { noMarks, type Marks } from './marks.ts';
 import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
+import { following, type Turns, type When } from './turns.svelte.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
 
-/** How sure the figures of a graph are, by slot. */
+/** How sure the figures of a job on a graph are, by slot: those that were in sight. */
 interface Sure {
-	readonly graph: Graph | undefined;
+	readonly graph: Graph;
+	readonly job: string;
+	readonly inSight: readonly number[];
+	/** The change it was found after. */
+	readonly touched: number;
 	readonly all: readonly (PlusMinus | undefined)[];
 }
+
+/** The figures and their ± as one sees them who follows in turn. */
+interface Seen {
+	readonly figures: Figures;
+	readonly plusMinus: Sure['all'];
+}
+
+/** What a part of a sheet has before it: all figures, and when it follows them; what is folded away follows last. */
+interface Sight extends Seen {
+	readonly when: () => When;
+}
+
+export const [getSight, setSight] = createContext<Sight>();
 
 export class OpenJob {
 	readonly #shipped: Shipped;
@@ -74,7 +92,11 @@ export class OpenJob {
 	/** While a finger is on a key or on the glass: the figures follow it, and the ± waits until it rests. */
 	moving = $state(false);
 	#history: History = $state.raw(noHistory);
-	#sureLast: Sure = { graph: undefined, all: [] };
+	/** Where turns are taken, so that figures are painted before what costs more; nowhere on a server. */
+	turns: Turns | undefined = $state.raw();
+	#sureLast: Sure | undefined;
+	/** Counts how often the ± was found in steps. */
+	#sureFound = $state(0);
 	#held: Held;
 
 	/** @param job to begin with; none is the first scenario, for someone who is here for the first time */
@@ -169,38 +191,130 @@ export class OpenJob {
 	}
 
 	/**
-	 * The figures for one who needs only some: the same object until something behind those was touched, so
-	 * that a sweep, a solve or an option is worked out again only then. Called while a component is made.
+	 * What one needs who needs only some figures: the same objects until something behind those was touched, so
+	 * that a sweep, a solve or an option is worked out again only then, and in its turn. Called while a
+	 * component is made.
 	 * @param names of what is needed
+	 * @param when it follows where nothing is folded
 	 */
-	following(names: () => readonly string[]): { readonly figures: Figures } {
+	following(names: () => readonly string[], when?: () => When): Seen {
 		const slots = $derived(slotsBehind(this.#live.graph, names()));
-		const touch = $derived(this.#live.lastTouch(slots));
+		const touched = this.inTurn(() => this.#live.lastTouch(slots), when);
+		let known: Sure | undefined;
+		const sure = this.inTurn(() => {
+			const last = this.#sure;
+			const same = known?.inSight === last.inSight && known.job === last.job;
+			const touch = this.#live.lastSureTouch(slots);
+			return (known = known && same && known.touched >= touch ? known : last);
+		}, when);
+		return this.#seen(touched, sure);
+	}
+
+	/** All figures as one part of a sheet sees them. Called while a component is made. */
+	sight(when: () => When): Sight {
+		const line = (): Turns | undefined => this.turns;
+		const touched = following(line, () => this.#live.touched, when);
+		const sure = following(line, () => this.#sure, when);
+		const seen = this.#seen(touched, sure);
+		return {
+			when,
+			get figures() {
+				return seen.figures;
+			},
+			get plusMinus() {
+				return seen.plusMinus;
+			},
+		};
+	}
+
+	/** @param touched another number when the figures may be others */
+	#seen(touched: { readonly value: number }, sure: { readonly value: Sure }): Seen {
 		const figures = $derived.by(() => {
-			hangOn(touch);
+			hangOn(touched.value);
 			return this.#figuresNow();
 		});
 		return {
 			get figures() {
 				return figures;
 			},
+			get plusMinus() {
+				return sure.value.all;
+			},
 		};
 	}
 
-	/** The ± of the figures in sight, by slot. It waits while a finger moves, and keeps the last one meanwhile. */
-	readonly plusMinus: Sure['all'] = $derived.by(() => {
-		const { graph } = this.#live;
-		if (this.moving && this.#sureLast.graph === graph) return this.#sureLast.all;
-		hangOn(this.#live.sureTouched);
-		const all = plusMinusOfAll(
-			graph,
-			this.#live.run,
-			(node) => this.plusMinusOf(node),
-			this.#inSight,
+	/**
+	 * A value that follows another in its turn, last of all where it is folded away with the part of the sheet it
+	 * is on. Called while a component is made.
+	 */
+	inTurn<T>(now: () => T, when: () => When = () => 'in turn'): { readonly value: T } {
+		const sight = getSight();
+		return following(
+			() => this.turns,
+			now,
+			() => (sight.when() === 'at once' ? when() : sight.when()),
 		);
-		this.#sureLast = { graph, all };
-		return all;
+	}
+
+	/** How inputs stand, for one who follows in turn. Called while a component is made. */
+	readings(when?: () => When): (name: string) => Reading {
+		const read = this.inTurn(() => this.#live.readAgain, when);
+		return (name) => {
+			hangOn(read.value);
+			return untrack(() => this.reading(name));
+		};
+	}
+
+	/** Has those who follow in turn look again when the job was changed, or the ± found. It is an effect of a window. */
+	stir(): void {
+		hangOn([this.job, this.#live, this.#sure]);
+		this.turns?.stir();
+	}
+
+	/**
+	 * The ± of the figures in sight. It waits while a finger moves, and keeps the last one meanwhile; where turns
+	 * are taken, an edit leaves it to be found in steps.
+	 */
+	readonly #sure: Sure = $derived.by(() => {
+		hangOn(this.#sureFound);
+		const last = this.#sureLast;
+		const { graph, run } = this.#live;
+		const [job, inSight] = [this.job.id, this.#inSight];
+		const waits = this.moving || (this.turns && last?.inSight === inSight);
+		if (waits && last?.graph === graph && last.job === job) return last;
+		const touched = this.#live.sureTouched;
+		const all = plusMinusOfAll(graph, run, (node) => this.plusMinusOf(node), inSight);
+		return (this.#sureLast = { graph, job, inSight, touched, all });
 	});
+
+	/** The ± of the figures in sight, by slot. */
+	get plusMinus(): Sure['all'] {
+		return this.#sure.all;
+	}
+
+	/**
+	 * Finds the ± in steps when something it comes from was touched, as soon as the finger rests. It is an effect
+	 * of the window that takes the turns.
+	 * @returns ends it
+	 */
+	followPlusMinus(): (() => void) | undefined {
+		const { turns, moving } = this;
+		const { touched: before, graph, job, inSight } = this.#sure;
+		const { run, sureTouched: touched } = this.#live;
+		if (!turns || moving || before === touched) return undefined;
+		const steps = plusMinusInSteps(graph, run, (node) => this.plusMinusOf(node), inSight);
+		const step = (): boolean => {
+			const { done, value } = steps.next();
+			if (!done) return true;
+			this.#sureLast = { graph, job, inSight, touched, all: value };
+			this.#sureFound++;
+			return false;
+		};
+		turns.take(step, 'in turn');
+		return () => {
+			turns.leave(step);
+		};
+	}
 
 	/** The ± of an input, SI. */
 	plusMinusOf(input: Node): number {

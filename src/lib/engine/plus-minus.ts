@@ -51,11 +51,24 @@ function slopeOf(rise: number, fall: number): number {
  * rounded to steps or hangs on one that is, or one of the moved runs had none
  */
 export function plusMinusOfAll(
+	...asked: Parameters<typeof plusMinusInSteps>
+): (PlusMinus | undefined)[] {
+	const steps = plusMinusInSteps(...asked);
+	let step = steps.next();
+	while (!step.done) step = steps.next();
+	return step.value;
+}
+
+/**
+ * The same an entry a step, for one who has to let others in between. The run has to stay as it is until the
+ * last step.
+ */
+export function* plusMinusInSteps(
 	graph: Graph,
 	run: Run,
 	plusMinusOf: (input: Node) => number,
 	wanted?: readonly number[],
-): (PlusMinus | undefined)[] {
+): Generator<undefined, (PlusMinus | undefined)[]> {
 	const { figures, ways } = sightOf(graph, wanted);
 	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
 	const parts = new Map<number, PlusMinusPart[]>();
@@ -70,7 +83,10 @@ export function plusMinusOfAll(
 		const brought = parts.get(slot);
 		if (brought) brought.push(...own);
 		else found[slot] = own.length > 0 ? { size, parts: own } : sure;
-		if (size > 0 && way.figures().length > 0) addParts(graph, run, way, value, size, parts);
+		if (size > 0 && way.figures().length > 0) {
+			addParts(graph, run, way, value, size, parts);
+			yield;
+		}
 	}
 	for (const [slot, own] of parts) found[slot] = together(own);
 	return found;
