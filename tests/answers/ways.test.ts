@@ -1,4 +1,5 @@
 /** Ways to do a thing on the shipped trucks, held against the same things worked out by the pages themselves. */
+import { atOnce } from '../../src/lib/engine/at-once.ts';
 import { describe, expect, test } from 'vitest';
 import { stockOf, waysOf, worstMark, sureOf, type Way } from '../../src/lib/answers/ways.ts';
 import type { Figures } from '../../src/lib/answers/figures.ts';
@@ -109,7 +110,7 @@ test('a way without the wedge is as sure of the shaft as one with it, and its wo
 	const joint = graph.byId.get('rear_joint')?.slot as number;
 	const ways = waysOf(wedge, figures);
 	const checks = checksOf(shipped).filter(({ name }) => wedge.checks.includes(name));
-	const [none, forward, rear] = ways.map((way) => sureOf(way, reading, [joint, slot]));
+	const [none, forward, rear] = ways.map((way) => atOnce(sureOf(way, reading, [joint, slot])));
 	// What is not there has no ±.
 	expect(none?.[slot]?.size ?? 0).toBe(0);
 	expect(forward?.[slot]?.size).toBeGreaterThan(0);

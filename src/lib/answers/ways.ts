@@ -1,5 +1,5 @@
 /** One truck in several ways to do a thing: each run on a copy, with what is said of it. */
-import { plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
+import { plusMinusInSteps, type PlusMinus } from '../engine/plus-minus.ts';
 import { otherwise } from '../engine/run.ts';
 import type { Node } from '../language/graph.ts';
 import type { CheckCell } from '../language/kinds/check.ts';
@@ -71,21 +71,21 @@ export function waysOf(cell: WaysCell, figures: Figures): Way[] {
 }
 
 /**
- * How sure a way's figures are. It costs more than the way itself.
+ * How sure a way's figures are. It costs more than the way itself, so it is given away in steps.
  * @param slots the same list each time: what leads to them is found once
  */
 export function sureOf(
 	{ changed, figures: { graph, run } }: Way,
 	reading: (name: string) => Reading,
 	slots: readonly number[],
-): readonly (PlusMinus | undefined)[] {
+): Generator<undefined, readonly (PlusMinus | undefined)[]> {
 	const sizeOf = (input: Node): number => {
 		const value = changed.get(input.id);
 		// A part that is not there has no ±, whatever was typed with the one that is.
 		const asItIs = value === undefined || value !== 0;
 		return inputPlusMinus(input, asItIs ? reading(input.id) : { standing: 'entered', value });
 	};
-	return plusMinusOfAll(graph, run, sizeOf, slots);
+	return plusMinusInSteps(graph, run, sizeOf, slots);
 }
 
 const marks: readonly Mark[] = ['clear', 'within', 'caution', 'stop', 'open'];

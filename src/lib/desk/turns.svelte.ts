@@ -4,6 +4,7 @@
  * folded away comes last, when no finger moves.
  */
 import { flushSync, untrack } from 'svelte';
+import { hangOn } from './live-run.svelte.ts';
 
 /** Milliseconds of work after which a finger is let in. */
 const slice = 6;
@@ -127,13 +128,45 @@ export function following<T>(
 	$effect(() => {
 		const [line, how] = [turns(), when()];
 		if (!line || how === 'at once') return;
-		void line.stirred;
+		hangOn(line.stirred);
 		if (untrack(() => now() !== held)) line.take(catchUp, how);
 	});
 	$effect(() => () => untrack(turns)?.leave(catchUp));
 	return {
 		get value() {
 			return value;
+		},
+	};
+}
+
+/**
+ * What takes several steps to work out, a step when it is its turn; meanwhile what was found last stays. Called
+ * while a component is made.
+ * @param begin reads all that it hangs on, and begins; undefined while nothing is to be worked out
+ * @param first what there is before
+ */
+export function inSteps<T>(
+	turns: () => Turns | undefined,
+	begin: () => Generator<unknown, T> | undefined,
+	first: T,
+): { readonly value: T } {
+	let found = $state.raw(first);
+	$effect(() => {
+		const [line, steps] = [turns(), begin()];
+		if (!line || !steps) return;
+		const step = (): boolean => {
+			const { done, value } = steps.next();
+			if (done) found = value;
+			return !done;
+		};
+		line.take(step, 'in turn');
+		return () => {
+			line.leave(step);
+		};
+	});
+	return {
+		get value() {
+			return found;
 		},
 	};
 }

@@ -4,6 +4,7 @@
  * derivatives are numerical, from central differences over the compiled graph; since each entry is moved
  * as a whole, a figure that uses it twice (x − x) counts it rightly.
  */
+import { atOnce } from './at-once.ts';
 import { childrenOf, type Tree } from '../language/tree.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import { linked, questionOf, type Question } from './reach.ts';
@@ -53,10 +54,7 @@ function slopeOf(rise: number, fall: number): number {
 export function plusMinusOfAll(
 	...asked: Parameters<typeof plusMinusInSteps>
 ): (PlusMinus | undefined)[] {
-	const steps = plusMinusInSteps(...asked);
-	let step = steps.next();
-	while (!step.done) step = steps.next();
-	return step.value;
+	return atOnce(plusMinusInSteps(...asked));
 }
 
 /**
