@@ -670,8 +670,14 @@ export class OpenJob {
 	}
 
 	#keep(): void {
-		this.#held.history = this.#history;
-		this.keeping.keep();
+		const [held, { turns }] = [this.#held, this];
+		held.history = this.#history;
+		if (!turns) this.keeping.keep(held);
+		else {
+			void turns.painted().then(() => {
+				this.keeping.keep(held);
+			});
+		}
 	}
 
 	/** Reads the job's own pages. Until they are read the workbook stays as it was; a newer wish overtakes. */
