@@ -1,6 +1,10 @@
 /**
  * What one combination of a search costs beside one plain run of everything, both measured in turn in one
  * run. Nothing is proved here: times differ from one computer to the next, their ratio much less.
+ *
+ * Beside the law of one arc, with the engine of 25 November 2026, the search of the kits with 50,400 combinations
+ * was measured once, on 28 November 2026, seven times in turn in one run: 0.42 to 0.78 of its time by the
+ * middle, 0.47 to 1.02 by the quickest, on three of the invented trucks.
  */
 import { workbookText } from '../../src/commands/workbook-folder.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
