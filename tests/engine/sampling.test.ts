@@ -330,3 +330,49 @@ describe('whether a figure bends', () => {
 		expect(bends(5, first(0.001), samples(5, 0.0021), 1e-3)).toBe('bends');
 	});
 });
+
+describe('what is not independent', () => {
+	const workbook = smallWorkbook({
+		one: [
+			inputCell('long', 'length', 'plus_minus: 0.3 in', 'default: 10 in'),
+			inputCell(
+				'usual',
+				'length',
+				'plus_minus: 0.1 in',
+				'starts_as: long',
+				'assumed_plus_minus: 0.4 in',
+			),
+			inputCell('before', 'angle', 'plus_minus: 0.5 deg', 'repeat: 0.25 deg', 'default: 4 deg'),
+			inputCell(
+				'after',
+				'angle',
+				'plus_minus: 0.5 deg',
+				'repeat: 0.25 deg',
+				'same_face_as: before',
+				'default: 6 deg',
+			),
+			fence('derive', 'both = usual + long  # both', 'turned = after - before  # turned'),
+		].join('\n'),
+	});
+	const sizes: Record<string, number> = { long: 0.3, usual: 0.4, before: 0.5, after: 0.5 };
+	const of = ({ id }: Node): number =>
+		(sizes[id] ?? 0) * (['before', 'after'].includes(id) ? Math.PI / 180 : 0.0254);
+
+	test('what follows another entry scatters with it, and by its own ± about it', () => {
+		const run = runOf(workbook, {});
+		const found = one(workbook, run, 'both', { of, count: 4000 });
+		// 2 · 0.3 from what is followed, 0.4 of its own.
+		expect(found.plusMinus / 0.0254).toBeCloseTo(Math.hypot(0.6, 0.4), 1);
+		expect(found.plusMinus).toBeCloseTo(firstOrder(workbook, run, 'both', of).size, 3);
+	});
+
+	test('once it is entered it scatters by itself', () => {
+		const found = one(workbook, runOf(workbook, { usual: 0.254 }), 'both', { of, count: 4000 });
+		expect(found.plusMinus / 0.0254).toBeCloseTo(Math.hypot(0.3, 0.4), 1);
+	});
+
+	test('face and gauge that two readings share drop out of their difference', () => {
+		const found = one(workbook, runOf(workbook, {}), 'turned', { of, count: 4000 });
+		expect((found.plusMinus * 180) / Math.PI).toBeCloseTo(Math.hypot(0.25, 0.25), 1);
+	});
+});

@@ -185,6 +185,10 @@ describe('the axle on its seat', () => {
 		expect(wedgeAtBolt(6 * degree, 5 * inch, 0.07 * inch) / inch).toBeCloseTo(0.3328, 3);
 		expect(wedgeAtBolt(-6 * degree, 5 * inch, 0)).toBe(wedgeAtBolt(6 * degree, 5 * inch, 0));
 		expect(wedgeAtBolt(0, 5 * inch, 0.1 * inch)).toBe(0);
+		// All of its thin end from half a degree on, and no leap at nought.
+		const half = 0.1 + 2.5 * Math.tan(0.5 * degree);
+		expect(wedgeAtBolt(0.5 * degree, 5 * inch, 0.1 * inch) / inch).toBeCloseTo(half, 12);
+		expect(wedgeAtBolt(1e-9, 5 * inch, 0.1 * inch) / inch).toBeLessThan(1e-7);
 		expect(sentenceOf(() => wedgeAtBolt(0.1, 0, 0))).toMatch(/^The length of the wedge is 0 mm/);
 	});
 

@@ -96,7 +96,11 @@ export function sourceOf({ input, face }: PlusMinusPart): string {
 }
 
 /** What a reading brings, in the part of its face and that of its repeat where its cell tells them apart. */
-function partsOf({ id, input }: Node, brings: number, size: number): readonly PlusMinusPart[] {
+export function partsOf(
+	{ id, input }: Node,
+	brings: number,
+	size: number,
+): readonly PlusMinusPart[] {
 	if (!input || !('repeat' in input) || input.repeat >= size) {
 		return [{ input: id, brings }];
 	}

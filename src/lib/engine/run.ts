@@ -149,6 +149,12 @@ export class Run {
 		if (value === undefined) this.run(Int32Array.of(place));
 	}
 
+	/** Whether an input has the value of another name, for nothing is entered. */
+	follows(slot: number): boolean {
+		const place = this.#placeOf(slot);
+		return this.graph.nodes[slot]?.formula !== undefined && this.#entered[place] !== 1;
+	}
+
 	/** Takes slots over as they stand in another run of the same graph. */
 	takeOver(from: Run, slots: readonly number[]): void {
 		this.#forget();

@@ -6,7 +6,7 @@
  */
 import type { Graph, Node } from '../language/graph.ts';
 import { normalDensity, normalQuantile } from './normal.ts';
-import type { PlusMinus } from './plus-minus.ts';
+import { partsOf, sourceOf, type PlusMinus } from './plus-minus.ts';
 import { linked } from './reach.ts';
 import { whatIf, type Run } from './run.ts';
 
@@ -29,8 +29,10 @@ export interface Sampled {
 const covered = 0.9545;
 
 /**
- * Scatters the entries. Each is taken as independent and normal about its value with a standard deviation
- * of half its ±, for all ± are stated at the coverage factor k = 2 (JCGM 100:2008, 4.3 and 6.2).
+ * Scatters the entries. Each is taken as normal about its value with a standard deviation of half its ±,
+ * for all ± are stated at the coverage factor k = 2 (JCGM 100:2008, 4.3 and 6.2), and as independent but
+ * for the face and the gauge that two readings share. What follows another name until it is entered
+ * scatters about what that comes to.
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
  * @param wanted slots of quantities
  * @param seed a whole number above nought; the same one gives the same samples
@@ -45,32 +47,73 @@ export function sampledPlusMinus(
 	seed = 1,
 ): (Sampled | undefined)[] {
 	const even = evenly(seed);
-	const inputs: Node[] = [];
-	const scattered: number[][] = [];
+	const bySource = new Map<string, number[]>();
+	const normals = (source: string): number[] => {
+		const known = bySource.get(source);
+		if (known) return known;
+		const made = latin(count, even).map(normalQuantile);
+		bySource.set(source, made);
+		return made;
+	};
+	const entered: Scattered[] = [];
+	const following: Scattered[] = [];
 	const leading = linked(graph, wanted, 'needs');
 	for (const node of graph.nodes) {
 		if (!node.input || node.type?.kind !== 'quantity' || !leading.has(node.slot)) continue;
 		const value = run.number(node.slot);
 		const size = plusMinusOf(node);
 		if (value === undefined || !(size > 0)) continue;
-		inputs.push(node);
-		scattered.push(latin(count, even).map((share) => value + (size / 2) * normalQuantile(share)));
+		const parts = partsOf(node, size, size).map((part) => ({
+			deviation: part.brings / 2,
+			list: normals(sourceOf(part)),
+		}));
+		const off = Array.from({ length: count }, (_, sample) =>
+			parts.reduce((sum, { deviation, list }) => sum + deviation * (list[sample] as number), 0),
+		);
+		if (run.follows(node.slot)) following.push({ slot: node.slot, values: off });
+		else entered.push({ slot: node.slot, values: off.map((each) => value + each) });
 	}
-	const ask = whatIf(
-		graph,
-		run,
-		inputs.map(({ slot }) => slot),
-		wanted,
-	);
+	// In the order of the graph, so that what follows one that follows has its value.
+	const rank = (slot: number): number => graph.rank[slot] ?? 0;
+	following.sort((a, b) => rank(a.slot) - rank(b.slot));
+	for (const { slot, values } of following) {
+		const followed = asker(graph, run, entered, [slot]);
+		const about = values.map((off, sample) => (followed(sample).number(slot) ?? NaN) + off);
+		entered.push({ slot, values: about });
+	}
+	const ask = asker(graph, run, entered, wanted);
 	const found = wanted.map((): number[] => []);
 	for (let sample = 0; sample < count; sample++) {
-		const moved = ask(scattered.map((list) => list[sample] as number));
+		const moved = ask(sample);
 		wanted.forEach((slot, index) => {
 			const value = moved.number(slot);
 			if (value !== undefined) found[index]?.push(value);
 		});
 	}
 	return found.map((values) => summary(values, count));
+}
+
+/** An input and what it is in each sample, SI. */
+interface Scattered {
+	readonly slot: number;
+	readonly values: readonly number[];
+}
+
+/** Asks what the wanted slots come to in a sample. */
+function asker(
+	graph: Graph,
+	run: Run,
+	scattered: readonly Scattered[],
+	wanted: readonly number[],
+): (sample: number) => Run {
+	const list = [...scattered];
+	const ask = whatIf(
+		graph,
+		run,
+		list.map(({ slot }) => slot),
+		wanted,
+	);
+	return (sample) => ask(list.map(({ values }) => values[sample] as number));
 }
 
 function summary(values: readonly number[], count: number): Sampled | undefined {

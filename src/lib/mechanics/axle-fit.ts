@@ -59,8 +59,13 @@ export function axleFit(
 	};
 }
 
+/** The flattest wedge that is made, radians: half a degree. Common practice, no source. */
+const flattestWedge = Math.PI / 360;
+
 /**
- * Thickness of a wedge at the centre bolt, m: thin end + (length / 2) tan |angle|. Nothing for no wedge.
+ * Thickness of a wedge at the centre bolt, m: thin end + (length / 2) tan |angle|. Nothing for no wedge, and
+ * no wedge is made flatter than half a degree: up to there the thin end comes in evenly, so that nothing that
+ * is drawn, solved or varied over the angle leaps at 0°.
  * @param angle radians, of either sign
  * @param length of the wedge along the spring, m
  * @param thinEnd its thickness at the thin end, m
@@ -73,5 +78,6 @@ export function wedgeAtBolt(angle: number, length: number, thinEnd: number): num
 	positive('The length of the wedge', length, 'm');
 	within('The length of the wedge', length, 0, 10, 'm');
 	within('The thin end of the wedge', thinEnd, 0, 1, 'm');
-	return thinEnd + (length / 2) * Math.tan(Math.abs(angle));
+	const size = Math.abs(angle);
+	return thinEnd * Math.min(1, size / flattestWedge) + (length / 2) * Math.tan(size);
 }

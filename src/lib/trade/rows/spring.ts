@@ -178,7 +178,8 @@ export const springFunctions: readonly WorksheetFunction[] = [
 	row({
 		name: 'wedge_at_bolt',
 		about: 'Thickness of a wedge at the centre bolt; nothing for no wedge.',
-		source: 'thin end and half the length times the tangent of its angle',
+		source:
+			'thin end and half the length times the tangent of its angle; the thin end comes in evenly up to ½°, the flattest there is (common practice, no source)',
 		example: 'wedge_at_bolt(-0.06 rad, 0.127 m, 0.002 m)',
 		takes: [
 			['wedge', angle, 'of either sign'],
