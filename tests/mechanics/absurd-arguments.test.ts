@@ -291,7 +291,6 @@ const rows: Record<string, Row> = {
 		[0, ...behindFirst],
 	],
 	// leaf-pack
-	leafPackDeflection: [pack.leafPackDeflection, [2700, 0.4825, 0.04, 0.01, 2, 10, 210e9]],
 	leafPackRate: [pack.leafPackRate, [0.6, 0.75, 0.0635, 0.008, 1, 4, 206e9]],
 	leavesTakenOut: [pack.leavesTakenOut, [28_000, 3800, 1, 4, 1]],
 	// leaf-spring

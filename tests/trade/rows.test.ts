@@ -229,7 +229,6 @@ const given: Readonly<Record<string, unknown>> = {
 	shock_motion_ratio: clearance.shockMotionRatio(0.1, 0.15, 0.4),
 	tyre_to_fender: clearance.tyreToFender(0.78, 0.33, 0.345, 0.06),
 	hose_slack: clearance.hoseSlack(0.45, 0.1, 0.05, 0.25, 0.09),
-	leaf_pack_deflection: pack.leafPackDeflection(1900, 0.6, 0.064, 0.007, 2, 5, 206e9),
 	leaf_pack_rate: pack.leafPackRate(0.57, 0.67, 0.064, 0.007, 2, 5, 200e9),
 	leaves_taken_out: pack.leavesTakenOut(28000, 3800, 2, 5, 1),
 	coil_rate: coil.coilRate(0.016, 0.12, 7.5, 80e9),

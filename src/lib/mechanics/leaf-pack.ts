@@ -44,31 +44,6 @@ function eyeGive(
 }
 
 /**
- * How far an eye goes against the seat under its load, m: the formula at the head of this file.
- * @param eyeLoad on one eye, N; half the spring's load when both halves are alike
- * @param halfSpan eye to the edge of the clamp, m
- * @param width of a leaf, m
- * @param thickness of a leaf, m
- * @param fullLength number of full-length leaves, the main leaf among them
- * @param graduated number of shorter leaves
- * @param modulus Young's modulus, Pa
- */
-export function leafPackDeflection(
-	eyeLoad: number,
-	halfSpan: number,
-	width: number,
-	thickness: number,
-	fullLength: number,
-	graduated: number,
-	modulus: number = springSteelModulus,
-): number {
-	within('The load on an eye', eyeLoad, -1e6, 1e6, 'N');
-	within('The half span', halfSpan, 0.01, 10, 'm');
-	const give = eyeGive(width, thickness, fullLength, graduated, modulus);
-	return eyeLoad * Math.pow(halfSpan, 3) * give;
-}
-
-/**
  * Rate of one spring at its seat, N/m. Each eye carries its share of the load and goes by the formula
  * at the head of this file; the seat goes by the two eyes weighed by their distances, which gives
  * k = (a + b) / (c a² b²) with c the give of an eye. For a = b = l that is 2 F / δ.

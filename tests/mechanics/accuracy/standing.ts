@@ -19,11 +19,7 @@ import {
 	trimmedCoilFreeLength,
 	trimmedCoilRate,
 } from '../../../src/lib/mechanics/coil-spring.ts';
-import {
-	leafPackDeflection,
-	leafPackRate,
-	leavesTakenOut,
-} from '../../../src/lib/mechanics/leaf-pack.ts';
+import { leafPackRate, leavesTakenOut } from '../../../src/lib/mechanics/leaf-pack.ts';
 import { settling } from '../../../src/lib/mechanics/load.ts';
 import {
 	coverageFactor,
@@ -280,6 +276,13 @@ function cantileverBySlices(
 	return sum;
 }
 
+/** How far the eyes of a spring with halves alike go, m, each under its half of the load: δ of the textbook. */
+function eyeDown(eyeLoad: number, half: number, ...pack: PackSizes): number {
+	return (2 * eyeLoad) / leafPackRate(half, half, ...pack);
+}
+type PackSizes =
+	Parameters<typeof leafPackRate> extends [number, number, ...infer Rest] ? Rest : never;
+
 /** Leaf pack: the textbook's spring, and beams summed slice by slice. */
 export function leafPackRows(): AccuracyRow[] {
 	const width = 0.0635;
@@ -291,9 +294,7 @@ export function leafPackRows(): AccuracyRow[] {
 	];
 	const deflections = ends.map(({ full, graduated, tip, root }) => {
 		const summed = cantileverBySlices(2000, 0.6, tip, root, thickness, modulus);
-		return Math.abs(
-			leafPackDeflection(2000, 0.6, width, thickness, full, graduated, modulus) / summed - 1,
-		);
+		return Math.abs(eyeDown(2000, 0.6, width, thickness, full, graduated, modulus) / summed - 1);
 	});
 	const rates = ends.flatMap(({ full, graduated, tip, root }) =>
 		[
@@ -332,9 +333,7 @@ export function leafPackRows(): AccuracyRow[] {
 		{
 			figure: 'Deflection of a leaf spring',
 			against: 'Khurmi & Gupta, Machine Design, leaf spring worked example (from memory): 16.7 mm',
-			error: Math.abs(
-				leafPackDeflection(2700, (1.05 - 0.085) / 2, 0.04, 0.01, 2, 10, 210e9) * 1000 - 16.7,
-			),
+			error: Math.abs(eyeDown(2700, (1.05 - 0.085) / 2, 0.04, 0.01, 2, 10, 210e9) * 1000 - 16.7),
 			unit: 'mm',
 			held: 0.05,
 			aimed: 0.05,

@@ -12,12 +12,7 @@ import {
 	trimmedCoilRate,
 	wheelRate,
 } from '../../mechanics/coil-spring.ts';
-import {
-	leafPackDeflection,
-	leafPackRate,
-	leavesTakenOut,
-	type LeavesTakenOut,
-} from '../../mechanics/leaf-pack.ts';
+import { leafPackRate, leavesTakenOut, type LeavesTakenOut } from '../../mechanics/leaf-pack.ts';
 import {
 	choice,
 	quantity,
@@ -56,19 +51,6 @@ const motionRatio = [
 const leverage = 'virtual work';
 
 export const springsMadeFunctions: readonly WorksheetFunction[] = [
-	row({
-		name: 'leaf_pack_deflection',
-		about: 'How far an eye goes against the seat under its load.',
-		source: leafSource,
-		example: 'leaf_pack_deflection(1900 N, 0.6 m, 0.064 m, 0.007 m, 2, 5, 206e9 Pa)',
-		takes: [
-			['eye_load', force, 'on one eye, up positive; half the spring’s when both halves are alike'],
-			['half_span', length, 'eye to the edge of the clamp'],
-			...leaves,
-		],
-		gives: length,
-		run: leafPackDeflection,
-	}),
 	row({
 		name: 'leaf_pack_rate',
 		about: 'Rate of one leaf spring at its seat, from its leaves.',
