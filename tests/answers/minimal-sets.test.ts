@@ -70,7 +70,7 @@ const sets: readonly { readonly from: readonly string[]; readonly give: readonly
 	},
 	{ from: ['rear_height', 'rear_height_after'], give: ['rear_lip_change'] },
 	{ from: ['front_height', 'front_height_after'], give: ['front_lip_change'] },
-	{ from: [...heights, ...heights.map((name) => `${name}_after`)], give: ['rake_found'] },
+	{ from: [...heights, ...heights.map((name) => `${name}_after`)], give: ['rake_change_found'] },
 	{ from: ['shaft_length', 'shaft_length_after_read'], give: ['shaft_length_change_found'] },
 ];
 

@@ -3,6 +3,7 @@
  * what was fitted or found, and no check of it. Until then what was fitted follows the plan.
  */
 import { describe, expect, test } from 'vitest';
+import { nameInState, truckStates } from '../../src/lib/answers/figures.ts';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { withEntry, withSettled } from '../../src/lib/job/edits.ts';
 import { inputsOf, nextEntry, readingsOf } from '../../src/lib/job/reading.ts';
@@ -129,5 +130,18 @@ test.each(shipped.scenarios.map((scenario) => [scenario.id, scenario] as const))
 		const job = jobFromScenario(shipped, scenario, new Date(0));
 		const [before, after] = [runOf(job), runOf(typed(job, { eye_raise: '0', wedge_angle: '0' }))];
 		for (const { id, slot } of figures) expect(after.value(slot), id).toBe(before.value(slot));
+	},
+);
+
+test.each(shipped.scenarios.map((scenario) => [scenario.id, scenario] as const))(
+	'%s has every figure that stays in sight in every state',
+	(_id, scenario) => {
+		const run = runOf(jobFromScenario(shipped, scenario, new Date(0)));
+		for (const { name } of shipped.standing) {
+			for (const state of truckStates) {
+				const figure = nameInState(name, state);
+				expect(run.number(graph.byId.get(figure)?.slot ?? -1), figure).toBeDefined();
+			}
+		}
 	},
 );
