@@ -47,7 +47,10 @@ export function askedOf(
 	cell: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'>,
 	{ drawing = {} }: Pick<Workbook, 'drawing'>,
 	standing: Standing,
-	how: Pick<DrawingAsked, 'width' | 'height' | 'crop' | 'still' | 'lettered' | 'brief' | 'keep'>,
+	how: Pick<
+		DrawingAsked,
+		'width' | 'height' | 'crop' | 'still' | 'lettered' | 'brief' | 'paper' | 'keep'
+	>,
 ): DrawingAsked {
 	const { show, move, dimension, detail } = cell;
 	return {

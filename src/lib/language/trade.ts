@@ -16,8 +16,8 @@ export interface Trade {
 
 /** What a cell of the kind `drawing` may ask for, and how it is drawn. */
 export interface TradeDrawing extends DrawingWords {
-	/** Two crops for a screen too narrow for one, each with its word. */
-	readonly narrowCrops: readonly { readonly crop: string; readonly label: string }[];
+	/** Two crops for a screen too narrow for one, each with its word; none for a crop that is never divided. */
+	narrowCrops(crop: string): readonly { readonly crop: string; readonly label: string }[];
 	/** Lays out what is asked for. */
 	draw(asked: DrawingAsked): Drawn;
 	/** One sentence that says what a handle did: the entry, and what came of it. */
@@ -66,6 +66,8 @@ export interface DrawingAsked {
 	readonly lettered: boolean;
 	/** True for one of several under one heading: what is alike in all of them is not lettered on each. */
 	readonly brief?: boolean;
+	/** True in print, where a CSS inch is an inch. */
+	readonly paper?: boolean;
 	readonly names: DrawnNames;
 	/** What is known of a name; undefined for a name that there is none of. */
 	readonly figure: (name: string) => DrawnFigure | undefined;

@@ -13,7 +13,7 @@ import type { Problem } from './types.ts';
  * How deep a section lies: on the first screen, or folded away as the reason why, a further tool, figures in
  * full, or a story.
  */
-export const depths = ['first', 'why', 'tool', 'figures', 'story'] as const;
+export const depths = ['first', 'why', 'tool', 'figures', 'story', 'paper'] as const;
 export type Depth = (typeof depths)[number];
 
 export type PagePart =

@@ -22,6 +22,8 @@ export interface Layout {
 	readonly folded: readonly Folded[];
 	/** Every figure of the page, worked out. */
 	readonly figures: readonly PagePart[];
+	/** What stands on its print alone. */
+	readonly paper: readonly PagePart[];
 	/** Address of the first reason why. */
 	readonly why: string | undefined;
 }
@@ -65,6 +67,7 @@ export function layOut({ sections, parts }: Page): Layout {
 		figures: sections.flatMap(({ depth, parts }) =>
 			depth === 'figures' ? parts : parts.filter(isDerive),
 		),
+		paper: sections.flatMap(({ depth, parts }) => (depth === 'paper' ? parts : [])),
 		why: why && folded.find(({ title }) => title === why.title)?.id,
 	};
 }
@@ -89,7 +92,7 @@ function isDerive(part: PagePart): boolean {
 function foldedOf(sections: readonly Section[]): Folded[] {
 	const taken = new Map<string, number>();
 	return sections
-		.filter(({ depth }) => depth !== 'first' && depth !== 'figures')
+		.filter(({ depth }) => !['first', 'figures', 'paper'].includes(depth))
 		.flatMap(({ title = '', parts }) => {
 			const inside = withoutHeading(parts.filter((part) => !isDerive(part)));
 			if (inside.length === 0) return [];

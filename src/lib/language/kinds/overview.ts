@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { CellBase } from '../types.ts';
 import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -12,6 +12,8 @@ const shape = z.strictObject({
 	only: z.enum(['open', 'all']),
 	/** Ids of the pages it looks at; every page when left out. */
 	pages: z.array(z.string().min(1)).min(1).optional(),
+	/** Of entries: only those that one of these hangs on. */
+	behind: z.array(nameShape).min(1).optional(),
 	about: z.string().optional(),
 });
 
@@ -21,13 +23,16 @@ export interface OverviewCell extends CellBase {
 	readonly of: 'entries' | 'checks';
 	readonly only: 'open' | 'all';
 	readonly pages?: readonly string[];
+	/** Names of figures: only the entries count that one of them hangs on. */
+	readonly behind?: readonly string[];
 	readonly about: string;
 }
 
 export const readOverview: KindReader<OverviewCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
-	const { pages, about, ...written } = found.value;
+	const { pages, behind, about, ...written } = found.value;
+	const mention = mentionIn(found);
 	return {
 		cell: {
 			kind: 'overview',
@@ -36,9 +41,10 @@ export const readOverview: KindReader<OverviewCell> = (block) => {
 			line: block.body.line - 1,
 			about: about ?? '',
 			...(pages && { pages }),
+			...(behind && { behind }),
 			gives: [],
 			asks: [],
-			mentions: [],
+			mentions: (behind ?? []).map((name, index) => mention(['behind', index], name, 'any')),
 		},
 		problems: [],
 	};

@@ -12,6 +12,7 @@ import { detailsLayoutOf, type AngleDetail } from './detail.ts';
 import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
 import type { DimensionName, PlaceName } from './places.ts';
+import { drawShaftOrder, orderKeys } from './shaft-order.ts';
 import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
 import { axleSide, shaftFront, type TruckState } from './truck.ts';
 import { crops, type Crop } from './view.ts';
@@ -82,6 +83,7 @@ const sections: TradeDrawing['sections'] = {
 	common: all(['wedge_length', 'pinion_reach', 'pinion_rise', 'shaft_length'], quantity),
 	...Object.fromEntries(stateNames.map((state) => [state, stateKeys])),
 	travel: { ...stateKeys, shaft_length: quantity, droop: quantity, bump: quantity },
+	order: orderKeys,
 	handles: all([...Object.keys(handleAt), 'travel'], entry),
 	dimensions: all(Object.keys(dimensionOf), { must: 'any' }),
 	says: { figures: quantity },
@@ -325,6 +327,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 }
 
 function draw(asked: DrawingAsked): Drawn {
+	if (asked.crop === shaftAlone) return drawShaftOrder(asked);
 	const shown = shownStates(asked);
 	const waits = Object.values(shown.reads).flatMap((read) => read.waits);
 	const title = titleOf(asked, shown);
@@ -355,14 +358,20 @@ function says(asked: DrawingAsked, name: string): string {
 	return moved ? movedSentence(moved, figures) : '';
 }
 
+/** The crop that is no part of the truck: the shaft by itself, as an order shows it. */
+const shaftAlone = 'shaft';
+
 export const sideElevation: TradeDrawing = {
-	crops,
-	states: stateNames,
+	crops: [...crops, shaftAlone],
+	states: [...stateNames, 'order'],
 	sections,
-	narrowCrops: [
-		{ crop: 'spring', label: 'Spring' },
-		{ crop: 'joints', label: 'Joints' },
-	],
+	narrowCrops: (crop) =>
+		crop === shaftAlone
+			? []
+			: [
+					{ crop: 'spring', label: 'Spring' },
+					{ crop: 'joints', label: 'Joints' },
+				],
 	draw,
 	says,
 };
