@@ -23,7 +23,6 @@ const longer: Readonly<Record<string, { readonly words?: number; readonly screen
 	// Their tables stand row under row on a phone, and their drawers are many.
 	bench: { screens: 5.2 },
 	measure: { screens: 3.2 },
-	kits: { screens: 5.9 },
 	shaft: { screens: 3.05 },
 	order: { screens: 3.2 },
 };

@@ -32,7 +32,7 @@ function inComparison(page: Page, row: string, column: number) {
 		.nth(column);
 }
 
-test('three options are built, one becomes the plan, one step takes it back, and the comparison prints', async ({
+test('three kits are built, one becomes the plan, one step takes it back, and the comparison prints', async ({
 	page,
 }) => {
 	await startBlank(page);
@@ -46,8 +46,8 @@ test('three options are built, one becomes the plan, one step takes it back, and
 		['Block', { 'Block at the axle': '2' }],
 	] as const;
 	for (const [name, parts] of kits) {
-		await page.getByRole('button', { name: 'Add an option' }).click();
-		await page.getByLabel('Name of option Option').fill(name);
+		await page.getByRole('button', { name: 'Add a kit' }).click();
+		await page.getByLabel('Name of kit Kit').fill(name);
 		for (const [part, typed] of Object.entries(parts)) {
 			await comparison(page).getByLabel(`${part}, ${name}`).fill(typed);
 		}
@@ -77,6 +77,7 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	await page.reload();
 	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
 
+	await comparison(page).getByText('What each kit sets').click();
 	await page.emulateMedia({ media: 'print' });
 	await expect(comparison(page).locator('.option-name').first()).toBeHidden();
 	await expect(comparison(page).locator('.on-paper').first()).toBeVisible();
@@ -84,22 +85,21 @@ test('three options are built, one becomes the plan, one step takes it back, and
 	expect((await page.pdf()).length).toBeGreaterThan(10_000);
 });
 
-test('what cannot be read in an option is said there, and the stock value stays', async ({
-	page,
-}) => {
+test('what cannot be read in a kit is said there, and the stock value stays', async ({ page }) => {
 	await startBlank(page);
 	await typeCaseA(page);
 	await toSheet(page, 'kits');
 	await unfold(page);
-	await page.getByRole('button', { name: 'Add an option' }).click();
-	const field = comparison(page).getByLabel('Front eye up, Option');
+	await page.getByRole('button', { name: 'Add a kit' }).click();
+	const field = comparison(page).getByLabel('Front eye up, Kit');
 	await field.fill('three');
 	const problem = inComparison(page, 'Front eye up', 2).locator('.problem');
 	await expect(problem).toContainText('where a number was expected');
 	await expect(field).toHaveValue('three');
 	await expect(inComparison(page, drop, 2)).toContainText('0.00 in');
 	await field.fill('3');
-	await expect(inComparison(page, drop, 2)).toContainText(/\+\d/);
+	// Against no drop the difference is the drop itself, and stands once.
+	await expect(inComparison(page, drop, 2)).toHaveText(/^\s*1\.\d\d in\s*$/);
 	await toUnits(page, 'metric');
 	await expect(field).toHaveValue('76.2');
 	// Emptied it is stock again.
@@ -110,7 +110,7 @@ test('what cannot be read in an option is said there, and the stock value stays'
 	const chart = comparison(page).locator('details', { hasText: 'The chart as a table' });
 	await chart.locator('summary').click();
 	// The plan and the option, each where it stands on the chart.
-	await expect(chart.getByRole('rowheader')).toHaveText(['The plan', '1 Option']);
+	await expect(chart.getByRole('rowheader')).toHaveText(['The plan', '1 Kit']);
 });
 
 test('an entry is solved for, entered, and does what was asked', async ({ page }) => {
@@ -129,7 +129,7 @@ test('an entry is solved for, entered, and does what was asked', async ({ page }
 	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('-3.5');
 });
 
-test('every combination is tried off the page, ranked, and a row becomes an option', async ({
+test('every combination is tried off the page, ranked, and a row becomes a kit', async ({
 	page,
 }) => {
 	await startScenario(page, scenarios[0]);
@@ -162,7 +162,7 @@ test('every combination is tried off the page, ranked, and a row becomes an opti
 	const frames = await page.evaluate(() => (window as unknown as { frames: number }).frames);
 	expect(frames).toBeGreaterThan(10);
 	await search
-		.getByRole('button', { name: /Make it an option/ })
+		.getByRole('button', { name: /Make it a kit/ })
 		.first()
 		.click();
 	await expect(comparison(page).locator('.option-name')).toHaveCount(before + 1);

@@ -49,12 +49,14 @@ export interface DrawnChart {
 	readonly side?: string;
 	/** Where along the bottom the mark stands that moves the entry. */
 	readonly mark?: number;
+	/** Where along the bottom what is wanted lies, and the word for it. */
+	readonly wanted?: { readonly x: number; readonly words: string };
 	/** Whether each point stands for itself. */
 	readonly dots?: boolean;
 }
 
 /** An ink by its name on the sheet; a number is that of a line. */
-export type ChartInk = 'line' | 'soft' | 'band-text' | number;
+export type ChartInk = 'line' | 'soft' | 'pencil' | 'band-text' | number;
 
 /** Words where they stand. */
 export interface Letter {
@@ -147,13 +149,13 @@ function sideRange({ lines, bands, dots, nought }: DrawnChart): Range {
 	);
 }
 
-function bottomRange({ lines, mark }: DrawnChart): Range {
+function bottomRange({ lines, mark, wanted }: DrawnChart): Range {
 	const places = lines.flatMap(({ points, now, before, kits = [] }) => [
 		...points.filter(({ y }) => Number.isFinite(y)).map(({ x }) => x),
 		...[now, before].flatMap((point) => (point ? [point.x] : [])),
 		...kits.flatMap(({ x, sure }) => [x - sure.x, x + sure.x]),
 	]);
-	const all = rangeOf([...places, ...(mark === undefined ? [] : [mark])]);
+	const all = rangeOf([...places, ...[mark, wanted?.x].flatMap((x) => x ?? [])]);
 	return roomy(all ?? { low: 0, high: 1 }, 0.02);
 }
 
@@ -253,8 +255,12 @@ class Paper {
 	}
 
 	#takeLines(): void {
-		const { lines, dots, nought, mark, meetings = [] } = this.#drawn;
+		const { lines, dots, nought, mark, wanted, meetings = [] } = this.#drawn;
 		const { left, right, top, bottom } = this.#area;
+		if (wanted) {
+			const { x } = this.place({ x: wanted.x, y: 0 });
+			this.#taken.add(lineShape({ x, y: top }, { x, y: bottom }, 2, 1));
+		}
 		const ring = (point: Point, half: number): void => {
 			this.#taken.add(boxShape(this.place(point), 2 * half, 2 * half));
 		};
@@ -383,6 +389,11 @@ class Paper {
 			const [place] = at.map(this.place);
 			if (!place || !at.every((point) => isOn(this.#area, this.place(point)))) continue;
 			this.#tryAll(words, 'line', (...box) => around(place, 9, box, true));
+		}
+		if (this.#drawn.wanted) {
+			const { x, words } = this.#drawn.wanted;
+			const head = { x: this.place({ x, y: 0 }).x, y: this.#area.top + 10 };
+			this.#tryAll([words], 'pencil', (...box) => around(head, 2, box, true));
 		}
 		const before = lines.flatMap((line) => line.before ?? [])[0];
 		if (before)

@@ -51,6 +51,7 @@ export function askedOf(
 		DrawingAsked,
 		'width' | 'height' | 'crop' | 'still' | 'lettered' | 'brief' | 'paper' | 'keep'
 	>,
+	laid: readonly { readonly letter: string; readonly standing: Standing }[] = [],
 ): DrawingAsked {
 	const { show, move, dimension, detail } = cell;
 	return {
@@ -59,5 +60,11 @@ export function askedOf(
 		system: standing.figures.system,
 		names: drawing,
 		figure: (name) => figureOf(name, standing),
+		...(laid.length > 0 && {
+			laid: laid.map(({ letter, standing: its }) => ({
+				letter,
+				figure: (name: string) => figureOf(name, its),
+			})),
+		}),
 	};
 }

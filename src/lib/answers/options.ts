@@ -5,7 +5,7 @@ import type { Value } from '../language/types.ts';
 import { shownForNode, valueNamed, type Figures } from './figures.ts';
 import type { KitOption } from '../job/job.ts';
 import { readingOf, type Reading } from '../job/reading.ts';
-import { showChange } from '../units/shown.ts';
+import { showChange, showFigure } from '../units/shown.ts';
 
 export interface OptionColumn {
 	/** “stock”, “plan”, or the option's id. */
@@ -67,12 +67,14 @@ function runWith(readings: ReadonlyMap<string, Reading>, { graph, run }: Figures
 	return otherwise(graph, run, changed);
 }
 
-/** A figure's difference to another run, in words with its sign; empty where either has none. */
+/** A figure's difference to another run, in words with its sign; empty where either has none or it is the figure. */
 export function differenceInWords(name: string, figures: Figures, against: Figures): string {
 	const node = figures.graph.byId.get(name);
 	const shown = node && shownForNode(node, figures.quantities, figures.system);
 	const here = valueNamed(name, figures);
 	const there = valueNamed(name, against);
 	if (!shown || typeof here !== 'number' || typeof there !== 'number') return '';
-	return showChange(here - there, shown);
+	const words = showChange(here - there, shown);
+	// Against nothing the difference is the figure itself, which is not said twice.
+	return words.replace('+', '') === showFigure(here, shown) ? '' : words;
 }

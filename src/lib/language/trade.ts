@@ -71,6 +71,8 @@ export interface DrawingAsked {
 	readonly names: DrawnNames;
 	/** What is known of a name; undefined for a name that there is none of. */
 	readonly figure: (name: string) => DrawnFigure | undefined;
+	/** Other ways to do the job, laid over what is shown: each with its letter and its own figures. */
+	readonly laid?: readonly { readonly letter: string; readonly figure: DrawingAsked['figure'] }[];
 	/** What was drawn last, to keep its scale and places while something is moved. */
 	readonly keep?: Drawn | undefined;
 }

@@ -14,6 +14,14 @@ const shape = z.strictObject({
 	checks: z.array(nameShape).optional(),
 	/** Name of the chart cell each kit is drawn in. */
 	chart: nameShape.optional(),
+	/** The figure that a kit is bought for, what of it is wanted, and the input for what its seller claims. */
+	brings: nameShape.optional(),
+	wanted: nameShape.optional(),
+	claim: nameShape.optional(),
+	/** What is told of each kit beside that, a word over each. */
+	brief: z
+		.array(z.strictObject({ label: z.string().min(1), names: z.array(nameShape).min(1) }))
+		.default([]),
 });
 
 export interface CompareCell extends CellBase {
@@ -23,12 +31,16 @@ export interface CompareCell extends CellBase {
 	readonly show: readonly string[];
 	readonly checks: readonly string[];
 	readonly chart?: string;
+	readonly brings?: string;
+	readonly wanted?: string;
+	readonly claim?: string;
+	readonly brief: readonly { readonly label: string; readonly names: readonly string[] }[];
 }
 
 export const readCompare: KindReader<CompareCell> = (block) => {
 	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
 	if (!found.value) return { problems: found.problems };
-	const { name, title, set, show, checks = [], chart } = found.value;
+	const { name, title, set, show, checks = [], chart, brings, wanted, claim, brief } = found.value;
 	const mention = mentionIn(found);
 	const mentions = (field: string, names: readonly string[], must: Mention['must']): Mention[] =>
 		names.map((each, index) => mention([field, index], each, must));
@@ -43,6 +55,10 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 			show,
 			checks,
 			...(chart !== undefined && { chart }),
+			...(brings !== undefined && { brings }),
+			...(wanted !== undefined && { wanted }),
+			...(claim !== undefined && { claim }),
+			brief,
 			gives: [],
 			asks: [],
 			mentions: [
@@ -50,6 +66,12 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 				...mentions('show', show, 'quantity'),
 				...mentions('checks', checks, 'check'),
 				...(chart === undefined ? [] : [mention(['chart'], chart, 'chart')]),
+				...(brings === undefined ? [] : [mention(['brings'], brings, 'quantity')]),
+				...(wanted === undefined ? [] : [mention(['wanted'], wanted, 'quantity')]),
+				...(claim === undefined ? [] : [mention(['claim'], claim, 'input')]),
+				...brief.flatMap(({ names }, index) =>
+					names.map((each, place) => mention(['brief', index, 'names', place], each, 'quantity')),
+				),
 			],
 		},
 		problems: [],

@@ -304,6 +304,10 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 		still,
 		units: system,
 		...shown.request,
+		options: (asked.laid ?? []).flatMap(({ letter, figure }) => {
+			const { state: laid } = stateOf({ ...asked, figure }, 'plan');
+			return laid ? [{ state: laid, letter }] : [];
+		}),
 	};
 	const roomy = width >= 720 && details.length > 0;
 	const lettered: Partial<DrawingRequest> = {
