@@ -41,6 +41,10 @@ const shape = z.strictObject({
 	assumed_plus_minus: amountShape.optional(),
 	/** What of the ± comes anew with every reading; the rest lies in the face and the gauge. */
 	repeat: amountShape.optional(),
+	/** ± of a careful second reading: both ways round, three times over. */
+	again: amountShape.optional(),
+	/** Where it is taken, unless from beside the truck: from under it, or with it on stands. */
+	taken: z.enum(['under', 'stands']).optional(),
 	/** The input that is read on the same face with the same gauge: that part of the ± is one for both. */
 	same_face_as: nameShape.optional(),
 	/** A name whose value it has until it is entered: a part fitted is the part planned. */
@@ -82,6 +86,10 @@ export type InputCell = InputBase &
 				readonly plusMinus: number;
 				/** What of it comes anew with every reading, SI; the rest lies in the face and the gauge. */
 				readonly repeat?: number;
+				/** ± of a careful second reading, SI. */
+				readonly again?: number;
+				/** Where it is taken, unless from beside the truck: from under it, or with it on stands. */
+				readonly taken?: 'under' | 'stands';
 				/** The input whose face and gauge it shares. */
 				readonly sameFaceAs?: string;
 				/** ± of the value in force while nobody entered one, SI: of a default, or beside that of what it starts as. */
@@ -239,6 +247,10 @@ function askForQuantity(asking: Asking, quantities: Quantities): InputCell | und
 	const value = defaultOf(asking, amount, limits);
 	const assumedPlusMinus = assumedOf(asking, amount);
 	const repeat = repeatOf(asking, amount, plusMinus);
+	const again = written.again === undefined ? undefined : amount(written.again, 'again');
+	if (again !== undefined && !(again > 0 && again < plusMinus)) {
+		say('“again” is what is left of “plus_minus”; it is more than nought, and less.', 'again');
+	}
 	const type: Type = { kind: 'quantity', dimension: quantity.dimension };
 	return {
 		...base(written.several ? { kind: 'list', of: type } : type, value),
@@ -246,6 +258,8 @@ function askForQuantity(asking: Asking, quantities: Quantities): InputCell | und
 		quantity,
 		plusMinus,
 		...(repeat !== undefined && { repeat }),
+		...(again !== undefined && { again }),
+		...(written.taken !== undefined && { taken: written.taken }),
 		...(written.same_face_as !== undefined && { sameFaceAs: written.same_face_as }),
 		...(assumedPlusMinus !== undefined && { assumedPlusMinus }),
 		...(sensible && { sensible }),
