@@ -3,6 +3,8 @@ declare module 'virtual:workbook' {
 	import type { Packed } from '$lib/language/packed.ts';
 	/** SHA-256 of the workbook's text, in hexadecimal. */
 	export const hash: string;
+	/** Version of the program. */
+	export const version: string;
 	const packed: Packed;
 	export default packed;
 }

@@ -1,7 +1,8 @@
 /**
  * The figures of a scenario in the terminal, for scripts and tests, by the same code as on the screen.
- * npm run --silent figures -- [SCENARIO] [--set name=value …] [--units metric] [--json]
+ * npm run --silent figures -- [SCENARIO | FILE] [--set name=value …] [--units metric] [--json]
  */
+import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import {
 	checkAnswer,
@@ -12,7 +13,11 @@ import {
 } from '../lib/answers/figures.ts';
 import { explainedInWords } from '../lib/answers/explained.ts';
 import { failureInWords } from '../lib/answers/failures.ts';
+import { figuresOtherwise, type Otherwise } from '../lib/answers/kept-figures.ts';
+import { readWithPages } from '../lib/desk/read-with-pages.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
+import type { KeptFigures } from '../lib/job/job-file.ts';
+import { readJobFile } from '../lib/job/read-job-file.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
 import { checksOf } from '../lib/engine/checks.ts';
 import { nearest } from '../lib/units/nearest-word.ts';
@@ -24,7 +29,9 @@ import type { Node } from '../lib/language/graph.ts';
 import { showPlusMinus } from '../lib/units/shown.ts';
 import type { ExplainCell } from '../lib/language/kinds/explain.ts';
 import { cellsOf, type Workbook } from '../lib/language/workbook.ts';
-import { readWorkbookFolder } from './workbook-folder.ts';
+import { readWorkbookFolder, workbookText } from './workbook-folder.ts';
+
+const workbookId = 'lowering';
 
 /** Something the person at the terminal can put right: one line, no trace. */
 class Unusable extends Error {}
@@ -36,10 +43,11 @@ interface Wish {
 	json: boolean;
 }
 
-const help = `npm run --silent figures -- [SCENARIO] [--set name=value …] [--units SYSTEM] [--json]
+const help = `npm run --silent figures -- [SCENARIO | FILE] [--set name=value …] [--units SYSTEM] [--json]
 
-Prints every figure of a scenario, with its ±, what each check says of it, and what would explain the readings after.
-Without a scenario nothing is entered but what is set.
+Prints every figure of a scenario, or of a job saved to a file, with its ±, what each check says of it, and what
+would explain the readings after. Without either nothing is entered but what is set. A file's name ends in
+.json; which of its figures are others now is said too.
 
   --set name=value  enters a reading, as it would be typed: --set eye_raise="4 1/2 in"
   --units SYSTEM    ${unitSystems.join(' or ')}, in place of the scenario's own
@@ -77,7 +85,7 @@ function wishOf(args: readonly string[]): Wish | undefined {
 	if (values.help) return undefined;
 	const [scenario, second] = positionals;
 	if (second !== undefined) {
-		throw new Unusable(`One scenario at a time: “${scenario ?? ''}” or “${second}”.`);
+		throw new Unusable(`One scenario or file at a time: “${scenario ?? ''}” or “${second}”.`);
 	}
 	return {
 		scenario,
@@ -106,18 +114,42 @@ function systemOf(value: string): UnitSystem {
 	throw new Unusable(`--units ${value}: the systems of units are ${unitSystems.join(' and ')}.`);
 }
 
+/** A job from its file, and the workbook with its own pages. Throws Unusable. */
+function jobInFile(path: string): { workbook: Workbook; job: Job; kept: KeptFigures } {
+	let text: string;
+	try {
+		text = readFileSync(path, 'utf8');
+	} catch (cause) {
+		throw new Unusable(`“${path}” cannot be read: ${cause instanceof Error ? cause.message : ''}`);
+	}
+	const read = readJobFile(text, path, workbookId);
+	if ('problem' in read) throw new Unusable(read.problem.replace(/ Nothing was changed;.*$/, ''));
+	const { job, figures: kept = {} } = read;
+	const { pages = [] } = job;
+	const workbook =
+		pages.length > 0
+			? readWithPages(workbookId, workbookText(workbookId), pages)
+			: readWorkbookFolder(workbookId);
+	return { workbook, job, kept };
+}
+
+/** The job of a scenario, or one with nothing entered. Throws Unusable. */
 function jobOf(workbook: Workbook, wish: Wish): Job {
 	const now = new Date();
 	const ids = workbook.scenarios.map(({ id }) => id);
 	const scenario = workbook.scenarios.find(({ id }) => id === wish.scenario);
 	if (wish.scenario !== undefined && !scenario) {
 		throw new Unusable(
-			`There is no scenario “${wish.scenario}”.${nearest(wish.scenario, ids)} There are ${ids.join(', ')}.`,
+			`There is no scenario “${wish.scenario}”.${nearest(wish.scenario, ids)} There are ${ids.join(', ')}. The name of a job's file ends in .json.`,
 		);
 	}
-	const job = scenario
+	return scenario
 		? jobFromScenario(workbook, scenario, now)
 		: blankJob(workbook, 'inch-pound', now);
+}
+
+/** The job with what is set. Throws Unusable. */
+function withSets(workbook: Workbook, job: Job, wish: Wish): Job {
 	const entries = { ...job.entries };
 	const system = wish.system ?? job.system;
 	for (const [name, typed] of wish.sets) {
@@ -137,6 +169,8 @@ function jobOf(workbook: Workbook, wish: Wish): Job {
 
 interface Answer {
 	readonly figures: Figures;
+	/** What the file said otherwise. */
+	readonly otherwise: readonly Otherwise[];
 	/** By slot. */
 	readonly plusMinus: ReturnType<typeof plusMinusOfAll>;
 	/** What is printed, in the order of the workbook: all that is worked out and is one value. */
@@ -146,10 +180,12 @@ interface Answer {
 }
 
 /** Throws Unusable. */
-function answerTo(workbook: Workbook, wish: Wish): Answer {
+function answerTo(wish: Wish): Answer {
+	const inFile = wish.scenario?.endsWith('.json') ? jobInFile(wish.scenario) : undefined;
+	const workbook = inFile?.workbook ?? readWorkbookFolder(workbookId);
 	const [mistake] = workbook.problems;
 	if (mistake) throw new Unusable(`The workbook has a mistake: ${problemInWords(mistake)}`);
-	const job = jobOf(workbook, wish);
+	const job = withSets(workbook, inFile?.job ?? jobOf(workbook, wish), wish);
 	const { graph, quantities } = workbook;
 	const readings = readingsOf(graph, job);
 	for (const [name] of wish.sets) {
@@ -160,8 +196,12 @@ function answerTo(workbook: Workbook, wish: Wish): Answer {
 	const plusMinus = plusMinusOfAll(graph, run, (node) =>
 		inputPlusMinus(node, readings.get(node.id)),
 	);
+	const figures = { graph, quantities, system: job.system, run };
+	// What is set is meant to change them.
+	const isAsInFile = wish.sets.length === 0;
 	return {
-		figures: { graph, quantities, system: job.system, run },
+		figures,
+		otherwise: inFile && isAsInFile ? figuresOtherwise(inFile.kept, figures) : [],
 		plusMinus,
 		nodes: graph.nodes.filter(
 			(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
@@ -278,9 +318,12 @@ export function figures(args: readonly string[]): { out: string; said: string; s
 	try {
 		const wish = wishOf(args);
 		if (!wish) return { out: `${help}\n`, said: '', status: 0 };
-		const answer = answerTo(readWorkbookFolder('lowering'), wish);
+		const answer = answerTo(wish);
 		const text = wish.json ? asJson(answer) : asText(answer);
-		return { out: `${forTerminal(text)}\n`, said: '', status: 0 };
+		const said = answer.otherwise.map(
+			({ label, before, now }) => `${label} is ${before} in the file and ${now} now.\n`,
+		);
+		return { out: `${forTerminal(text)}\n`, said: forTerminal(said.join('')), status: 0 };
 	} catch (cause) {
 		if (!(cause instanceof Unusable)) throw cause;
 		const sentence = forTerminal(cause.message).replaceAll('\n', ' ');

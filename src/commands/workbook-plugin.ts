@@ -3,6 +3,7 @@
  * `virtual:workbook/words` what loads the words of a page, `virtual:workbook/text` its files as they are,
  * `virtual:workbook/functions` what its formulas may call, in words.
  */
+import { programVersion } from './program-version.ts';
 import { fileURLToPath } from 'node:url';
 import { runnerImport, type Plugin } from 'vite';
 import type * as workbookFolder from './workbook-folder.ts';
@@ -55,7 +56,10 @@ function moduleOf(
 	path: string,
 	{ packed, words, text, functions, hash }: workbookFolder.PackedFolder,
 ): string {
-	if (path === '') return `export const hash = ${JSON.stringify(hash)};\n${asDefault(packed)}`;
+	if (path === '') {
+		const consts = `export const hash = ${JSON.stringify(hash)}, version = ${JSON.stringify(programVersion())};`;
+		return `${consts}\n${asDefault(packed)}`;
+	}
 	if (path === '/text') return asDefault(text);
 	if (path === '/functions') return asDefault(functions);
 	if (path === '/words') {

@@ -1,9 +1,17 @@
 /** The figures command, as a script would call it. */
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { figures } from '../../src/commands/figures-command.ts';
+import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
+import { withPage } from '../../src/lib/job/edits.ts';
+import { writeJobFile, type KeptFigures } from '../../src/lib/job/job-file.ts';
+import { jobFromScenario } from '../../src/lib/job/job.ts';
+import { fence, pageText } from '../language/small-workbook.ts';
 
 const command = fileURLToPath(new URL('../../src/commands/figures.js', import.meta.url));
 
@@ -38,7 +46,7 @@ test.each([
 	[['--set', '=3'], 'write it as name=value'],
 	[['--units', 'imperial'], 'the systems of units are'],
 	[['--json=yes'], '--json takes no value'],
-	[['one', 'two'], 'One scenario at a time'],
+	[['one', 'two'], 'One scenario or file at a time'],
 	[['\u001B[31mred\nnext\u009B1m'], 'There is no scenario “\u{FFFD}[31mred next\u{FFFD}1m”'],
 ])('%j is answered with one clear line and a non-zero exit', (args, sentence) => {
 	const { status, out, said } = figures(args);
@@ -71,4 +79,32 @@ test('a reader that closes the pipe ends it without a word', async () => {
 	const [status] = await once(running, 'close');
 	expect(said).toBe('');
 	expect(status).toBe(0);
+});
+
+test('a job saved to a file has its figures, and those that are others now are named', () => {
+	const workbook = readWorkbookFolder('lowering');
+	const [scenario] = workbook.scenarios;
+	if (!scenario) throw new Error('no scenario');
+	const page = pageText(fence('derive', 'my_own = 2 * rear_drop  # Twice the drop'));
+	const job = withPage(jobFromScenario(workbook, scenario, new Date('2026-11-25')), 'mine', page);
+	const { si } = JSON.parse(figures([scenario.id, '--json']).out).figures.rear_drop;
+	const path = join(mkdtempSync(join(tmpdir(), 'job-')), 'my.json');
+	const run = (kept: KeptFigures) => {
+		writeFileSync(path, writeJobFile(job, { figures: kept }));
+		return figures([path, '--json']);
+	};
+	const same = run({ rear_drop: si, my_own: 2 * si });
+	expect(same.status).toBe(0);
+	expect(same.said).toBe('');
+	expect(JSON.parse(same.out).figures.my_own.si).toBeCloseTo(2 * si, 12);
+	expect(run({ rear_drop: si, my_own: si, gone_by: 1 }).said).toMatch(
+		/^gone by is 1 in the file and not asked any more now\.\nTwice the drop is .* in the file and .* now\.\n$/,
+	);
+	writeFileSync(path, '{');
+	expect(figures([path])).toEqual({
+		...{ out: '', status: 1 },
+		said: `“${path}” is not a job of this workbook. Choose a file that this workbook saved; its name ends in .ride-height.json unless it was renamed.\n`,
+	});
+	rmSync(dirname(path), { recursive: true });
+	expect(figures([path]).said).toContain('cannot be read');
 });

@@ -2,7 +2,8 @@
 import { describe, expect, test, vi } from 'vitest';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { jobFromScenario, type Job } from '../../src/lib/job/job.ts';
-import { readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
+import { writeJobFile } from '../../src/lib/job/job-file.ts';
+import { readJobFile } from '../../src/lib/job/read-job-file.ts';
 import { fence, inputCell, numberIn, pageText, smallFiles } from '../language/small-workbook.ts';
 import { smallWorkbook } from '../language/small-workbook.ts';
 import { memoryStore } from './memory-store.ts';

@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { withGauge } from '../../src/lib/job/edits.ts';
 import { blankJob, type Gauge, type Job } from '../../src/lib/job/job.ts';
-import { readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
+import { writeJobFile } from '../../src/lib/job/job-file.ts';
+import { readJobFile } from '../../src/lib/job/read-job-file.ts';
 import { fieldText, nextEntry, readingOf, slopeOnDial } from '../../src/lib/job/reading.ts';
 import { inputCell, smallWorkbook } from '../language/small-workbook.ts';
 

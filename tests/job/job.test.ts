@@ -1,7 +1,11 @@
 /** A job: what was typed, what is in force, and the file that carries it elsewhere. */
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { canonicalJson } from '../../src/lib/job/canonical.ts';
+import { checksum } from '../../src/lib/job/checksum.ts';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
-import { jobFileName, readJobFile, writeJobFile } from '../../src/lib/job/job-file.ts';
+import { jobFileName, writeJobFile } from '../../src/lib/job/job-file.ts';
+import { readJobFile } from '../../src/lib/job/read-job-file.ts';
 import {
 	inputsOf,
 	nextEntry,
@@ -35,6 +39,9 @@ function typed(job: Job, name: string, text: string): Job {
 	return { ...job, entries: { ...job.entries, [name]: entry } };
 }
 
+/** A file without its checksum, as programs wrote it before, and as one has it who changes it by hand. */
+const unsigned = (text: string): string => text.replace(/^\t"checksum".*\n/m, '');
+
 describe('the file of a job', () => {
 	test('opened again it holds every entry to the letter and gives the same figures', () => {
 		const job = typed(typed(scenarioJob(), 'eye_raise', '3-1/4"'), 'wheelbase', 'nonsense');
@@ -57,7 +64,7 @@ describe('the file of a job', () => {
 		expect(job.options?.length).toBeGreaterThan(0);
 		expect(read(writeJobFile(job)).options).toEqual(job.options);
 		const { options: _options, ...first } = job;
-		const old = read(writeJobFile(first).replace('"version": 2', '"version": 1'));
+		const old = read(unsigned(writeJobFile(first)).replace('"version": 2', '"version": 1'));
 		expect(old.options).toBeUndefined();
 		expect(old.entries).toEqual(job.entries);
 	});
@@ -88,6 +95,77 @@ describe('the file of a job', () => {
 			expect(read.problem).toContain('“x.json”');
 			expect(read.problem).toContain('Nothing was changed');
 		}
+	});
+
+	test('with a byte that is another is refused, or means what it meant: never with an entry changed', () => {
+		const job = scenarioJob();
+		const good = Buffer.from(writeJobFile(job, { figures: { rear_drop: 0.0615 } }));
+		const plain = (of: Job): string => canonicalJson({ ...of, id: '' });
+		let opened = 0;
+		fc.assert(
+			fc.property(fc.nat(good.length - 1), fc.integer({ min: 1, max: 255 }), (at, by) => {
+				const bytes = Buffer.from(good);
+				bytes[at] = (bytes[at] ?? 0) ^ by;
+				const read = readJobFile(bytes.toString('utf8'), 'x.json', 'lowering');
+				if ('problem' in read) expect(read.problem).toMatch(/^“x\.json” .*Nothing was changed/s);
+				else {
+					opened++;
+					expect(plain(read.job)).toBe(plain(job));
+				}
+			}),
+			{ numRuns: 2500 },
+		);
+		// White space between fields, and the name of the checksum itself.
+		expect(opened).toBeLessThan(2500 / 4);
+	});
+
+	test('changed by hand it says so, and opens without its checksum', () => {
+		const changed = writeJobFile(scenarioJob()).replace('"title": "', '"title": "My ');
+		const refused = readJobFile(changed, 'x.json', 'lowering');
+		expect('problem' in refused && refused.problem).toContain('take out the line “checksum”');
+		const read = readJobFile(unsigned(changed), 'x.json', 'lowering');
+		expect('job' in read && read.job.block.title).toMatch(/^My /);
+	});
+
+	test('is the same text whatever the order in which things were typed, and written otherwise it is as good', () => {
+		const job = scenarioJob();
+		const turned = { ...job, entries: Object.fromEntries(Object.entries(job.entries).reverse()) };
+		expect(writeJobFile(turned)).toBe(writeJobFile(job));
+		const close = JSON.stringify(JSON.parse(writeJobFile(job))).replaceAll('","', '" ,\r\n"');
+		expect(readJobFile(close, 'x.json', 'lowering')).toHaveProperty('job');
+	});
+
+	test('keeps what only a later version knows, in every part', () => {
+		const job = scenarioJob();
+		const later = {
+			...job,
+			tyres: { load: 'C' },
+			block: { ...job.block, approvedBy: 'A' },
+			entries: { ...job.entries, raise: { typed: '1', system: 'metric', from: 'person', seen: 2 } },
+			options: [{ id: 'a', name: 'A', entries: {}, colour: 'red' }],
+			pages: [{ id: 'mine', text: '', author: 'me' }],
+		} as unknown as Job;
+		const read = readJobFile(writeJobFile(later), 'x.json', 'lowering');
+		if ('problem' in read) throw new Error(read.problem);
+		expect({ ...read.job, id: later.id }).toEqual(later);
+	});
+
+	test('gives each option an id of its own that the comparison can use', () => {
+		const kit = (id: string) => ({ id, name: id, entries: {} });
+		const job = { ...scenarioJob(), options: ['stock', 'a', 'a', 'plan', 'x/y', ''].map(kit) };
+		const read = readJobFile(writeJobFile(job), 'x.json', 'lowering');
+		expect('job' in read && read.job.options?.map(({ id }) => id)).toEqual([
+			...['stock-2', 'a', 'a-2', 'plan-2', 'x-y', 'option'],
+		]);
+		expect('job' in read && read.job.options?.map(({ name }) => name)).toEqual(
+			job.options.map(({ name }) => name),
+		);
+	});
+
+	test('its checksum is the one that everybody has', () => {
+		// The check value of CRC-32 in its usual form, common knowledge of the trade of data: from memory.
+		expect(checksum('123456789')).toBe('cbf43926');
+		expect(checksum('')).toBe('00000000');
 	});
 
 	test('entries of inputs this workbook does not have are kept', () => {

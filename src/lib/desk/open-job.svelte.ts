@@ -5,10 +5,11 @@
 import { createContext, untrack } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
 import type { Figures, Showing, TruckState } from '../answers/figures.ts';
+import { figuresToKeep } from '../answers/kept-figures.ts';
 import { plusMinusInSteps, plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
 import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
-import { readJobFile } from '../job/job-file.ts';
+import { writeJobFile, type Program } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
 import type { Clash, Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
 import { clashPart, entryPart, withParts } from '../job/parts.ts';
@@ -32,6 +33,7 @@ import {
 import type { JobStore } from './job-store.ts';
 import { held, Keeping, type Held, type Missing } from './keeping.svelte.ts';
 import { noMarks, type Marks } from './marks.ts';
+import type { OpenedOtherwise } from './opened-file.ts';
 import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
@@ -75,6 +77,8 @@ export class OpenJob {
 	begun = $state(false);
 	/** The job that should be here and is not: until somebody says what to do, no other is shown in its place. */
 	missing: Missing | undefined = $state.raw();
+	/** What came out otherwise when the job was opened from a file; nothing where all is as it was. */
+	otherwise: OpenedOtherwise | undefined = $state.raw();
 	/** What the last step back or forward did, in words. */
 	said = $state('');
 	/** Whether pages of the job are still being read. */
@@ -126,6 +130,11 @@ export class OpenJob {
 	/** What the trade of the workbook draws to scale. */
 	get drawing(): Shipped['drawing'] {
 		return this.#shipped.drawing;
+	}
+
+	/** Version of the program. */
+	get version(): string {
+		return this.#shipped.version ?? '';
 	}
 
 	/** Jobs kept in this browser, latest first. */
@@ -624,15 +633,32 @@ export class OpenJob {
 		this.keeping.open(next);
 		if (next.base) this.keeping.sayFound(next.job);
 		this.said = '';
+		this.otherwise = undefined;
 		this.#history = withFieldLeft(next.history);
 		this.#show(this.job, next.job);
 	}
 
-	/** Opens a file; a sentence when that cannot be done. */
-	openFile(text: string, name: string): string | undefined {
-		const read = readJobFile(text, name, this.#shipped.workbook.id);
-		if ('problem' in read) return read.problem;
-		this.open(read.job);
+	/** What the job is as a file, with the figures as they are. */
+	fileText(): string {
+		return writeJobFile(this.job, {
+			program: this.#program,
+			figures: figuresToKeep(this.figures),
+		});
+	}
+
+	get #program(): Program | undefined {
+		const { version, hash } = this.#shipped;
+		return version === undefined ? undefined : { version, workbook: hash };
+	}
+
+	/** Opens a file; a sentence when that cannot be done. Figures that are others now are in `otherwise`. */
+	async openFile(text: string, name: string): Promise<string | undefined> {
+		const { openedFrom } = await import('./opened-file.ts');
+		const opened = openedFrom(text, name, this.#shipped.workbook.id);
+		if ('problem' in opened) return opened.problem;
+		this.open(opened.job);
+		await this.pagesRead;
+		if (this.job.id === opened.job.id) this.otherwise = opened.otherwise(this.figures);
 		return undefined;
 	}
 

@@ -11,6 +11,8 @@ export interface Shipped {
 	readonly workbook: Workbook;
 	/** SHA-256 of its text. */
 	readonly hash: string;
+	/** Version of the program. */
+	readonly version?: string;
 	/** Its files, text by path. They come only when a page is read. */
 	readonly text: () => Promise<ReadonlyMap<string, string>>;
 	/** What its trade draws to scale. */

@@ -2,7 +2,7 @@
  * The shipped workbook. It was read when the program was built: what comes with the page is cells and trees,
  * the words of a page come with that page, and its text only for whoever looks at it.
  */
-import packed, { hash } from 'virtual:workbook';
+import packed, { hash, version } from 'virtual:workbook';
 import words from 'virtual:workbook/words';
 import { unpack, type PackedWords } from '../language/packed.ts';
 import { lowering } from '../trade/lowering.ts';
@@ -23,4 +23,10 @@ async function text(): Promise<ReadonlyMap<string, string>> {
 }
 
 /** What this program was built with. */
-export const builtWith: Shipped = { workbook: shipped, hash, text, drawing: lowering.drawing };
+export const builtWith: Shipped = {
+	workbook: shipped,
+	hash,
+	version,
+	text,
+	drawing: lowering.drawing,
+};

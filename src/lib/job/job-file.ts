@@ -1,22 +1,57 @@
-/** A job as a file: saved, and opened again elsewhere with the same figures. */
+/**
+ * A job as a file: saved, and opened again elsewhere with the same figures. It is JSON that reads well and
+ * compares well: every field has its place, names in the order of the alphabet.
+ *
+ *   format     what it is
+ *   version    of the file; see below
+ *   checksum   of all the rest as canonical JSON; whoever changes the file by hand takes it out
+ *   program    what it was saved with: its version, and the hash of the workbook's text
+ *   job        what was typed, to the letter; see job.ts
+ *   figures    what came of it then, SI, by name
+ */
+import type { Value } from '../language/types.ts';
+import { canonicalJson } from './canonical.ts';
+import { checksum } from './checksum.ts';
 import type { Job } from './job.ts';
-import { newId } from './new-id.ts';
-import { jobFrom, NotAJob } from './shape.ts';
 
 /** Says what the file is. */
-const format = 'ride-height-job';
+export const format = 'ride-height-job';
 /** Grows when an older program could no longer read what is written, or would lose some of it. */
-const fileVersion = 3;
+export const fileVersion = 3;
 /** A job without pages of its own is written as this, so that an older program opens it too. */
 const versionWithoutPages = 2;
-/** No job typed by hand comes near it. */
-const largestFile = 5_000_000;
+/** Letters. No job typed by hand comes near it. */
+export const largestFile = 5_000_000;
+
+/** What a file was saved with. */
+export interface Program {
+	readonly version: string;
+	/** SHA-256 of the text of its workbook. */
+	readonly workbook: string;
+}
+
+/** Figures by name, SI; a text or a yes or no is as it is. */
+export type KeptFigures = Readonly<Record<string, Exclude<Value, object>>>;
+
+/** What is known of a job beside itself. */
+export interface Around {
+	readonly program?: Program | undefined;
+	readonly figures?: KeptFigures | undefined;
+}
 
 /** The text of the file of a job. */
-export function writeJobFile(job: Job): string {
+export function writeJobFile(job: Job, { program, figures }: Around = {}): string {
 	const { id: _id, ...rest } = job;
 	const version = job.pages ? fileVersion : versionWithoutPages;
-	return `${JSON.stringify({ format, version, job: rest }, null, '\t')}\n`;
+	const around = { ...(program && { program }), ...(figures && { figures }) };
+	const head = { format, version, checksum: sumOf({ format, version, job: rest, ...around }) };
+	const inPlace = JSON.parse(canonicalJson({ job: rest, ...around })) as object;
+	return `${JSON.stringify({ ...head, ...inPlace }, null, '\t')}\n`;
+}
+
+/** The checksum of what stands in a file, wherever it stands in it. */
+export function sumOf(file: Readonly<Record<string, unknown>>): string {
+	return checksum(canonicalJson({ ...file, checksum: undefined }));
 }
 
 /** A name for the file, from the job's title. */
@@ -28,65 +63,4 @@ export function jobFileName(job: Job): string {
 		.toLowerCase()
 		.slice(0, 60);
 	return `${words || 'job'}.ride-height.json`;
-}
-
-/**
- * Reads the file of a job. The job gets an id of its own, so opening never writes over another.
- * @param text what the file holds
- * @param name of the file, for the sentences
- * @param workbook id of the workbook at hand
- */
-export function readJobFile(
-	text: string,
-	name: string,
-	workbook: string,
-): { readonly job: Job } | { readonly problem: string } {
-	const problem = (sentence: string): { problem: string } => ({
-		problem: `${sentence} Nothing was changed; the job you had is still open.`,
-	});
-	const wanted =
-		'Choose a file that this workbook saved; its name ends in .ride-height.json unless it was renamed.';
-	if (text.length > largestFile) {
-		return problem(`“${name}” is far too large to be a job. ${wanted}`);
-	}
-	let found: unknown;
-	try {
-		found = JSON.parse(text);
-	} catch {
-		const broken = text.includes(`"${format}"`);
-		return problem(
-			broken
-				? `“${name}” is a job, but it breaks off or was damaged on the way, so it cannot be read. Copy it again from where it was saved.`
-				: `“${name}” is not a job of this workbook. ${wanted}`,
-		);
-	}
-	const head = headOf(found);
-	if (!head) return problem(`“${name}” is not a job of this workbook. ${wanted}`);
-	if (head.version > fileVersion) {
-		return problem(
-			`“${name}” was saved by a later version of the workbook (file version ${head.version.toString()}; this one reads up to ${fileVersion.toString()}). Open it where it was saved, or bring this workbook up to date.`,
-		);
-	}
-	let job: Job;
-	try {
-		job = jobFrom(head.job, newId());
-	} catch (cause) {
-		if (!(cause instanceof NotAJob)) throw cause;
-		return problem(
-			`“${name}” is a job, but a part of it is missing or is not what it should be (${cause.where.join(' › ')}). Copy it again from where it was saved.`,
-		);
-	}
-	if (job.workbook !== workbook) {
-		return problem(`“${name}” belongs to another workbook, “${job.workbook}”. Open it from there.`);
-	}
-	return { job };
-}
-
-/** What stands around the job in its file; undefined where it says of itself that it is something else. */
-function headOf(found: unknown): { readonly version: number; readonly job: unknown } | undefined {
-	if (typeof found !== 'object' || found === null) return undefined;
-	const head = found as { format?: unknown; version?: unknown; job?: unknown };
-	return head.format === format && typeof head.version === 'number'
-		? { version: head.version, job: head.job }
-		: undefined;
 }

@@ -1,0 +1,7 @@
+/** Which version of the program this is. */
+import { readFileSync } from 'node:fs';
+
+export function programVersion(): string {
+	const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+	return (JSON.parse(text) as { version: string }).version;
+}
