@@ -12,6 +12,8 @@ export default defineConfig({
 	use: {
 		baseURL: `http://localhost:${port}`,
 		acceptDownloads: true,
+		// It would fetch the whole program anew for every test; offline.test.ts lets it.
+		serviceWorkers: 'block',
 		launchOptions: {
 			...(chromium && { executablePath: chromium }),
 			args: [

@@ -717,7 +717,7 @@ export class OpenJob {
 			if (this.job.pages !== pages) return;
 			const why = cause instanceof Error ? cause.message : String(cause);
 			this.pagesComing = false;
-			this.pagesProblem = `The pages of this job's own could not be read (${why}). They are kept. Load the page again.`;
+			this.pagesProblem = `The pages of this job's own could not be read (${why}). They are kept. See that the workbook can be reached, and then load the page again.`;
 		}
 	}
 
