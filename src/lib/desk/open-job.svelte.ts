@@ -5,11 +5,10 @@
 import { createContext, untrack } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
 import type { Figures, Showing, TruckState } from '../answers/figures.ts';
-import { figuresToKeep } from '../answers/kept-figures.ts';
 import { plusMinusInSteps, plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
 import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
-import { writeJobFile, type Program } from '../job/job-file.ts';
+import type { Program } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
 import type { Clash, Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
 import { clashPart, entryPart, withParts } from '../job/parts.ts';
@@ -33,7 +32,7 @@ import {
 import type { JobStore } from './job-store.ts';
 import { held, Keeping, type Held, type Missing } from './keeping.svelte.ts';
 import { noMarks, type Marks } from './marks.ts';
-import type { OpenedOtherwise } from './opened-file.ts';
+import type { OpenedOtherwise } from './job-as-file.ts';
 import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
@@ -152,6 +151,8 @@ export class OpenJob {
 		this.keeping.listen();
 		await this.lookAgain();
 		this.begun = true;
+		// What saves the job has to be here before it is needed: then the network may be gone.
+		void import('./job-as-file.ts').catch(() => undefined);
 		await this.keeping.lookAtShelf().catch((cause: unknown) => {
 			this.keeping.fail(cause);
 		});
@@ -638,12 +639,10 @@ export class OpenJob {
 		this.#show(this.job, next.job);
 	}
 
-	/** What the job is as a file, with the figures as they are. */
-	fileText(): string {
-		return writeJobFile(this.job, {
-			program: this.#program,
-			figures: figuresToKeep(this.figures),
-		});
+	/** The job as a file, with the figures as they are. */
+	async file(): Promise<{ readonly name: string; readonly text: string }> {
+		const { fileOf } = await import('./job-as-file.ts');
+		return fileOf(this.job, this.#program, this.figures);
 	}
 
 	get #program(): Program | undefined {
@@ -653,7 +652,7 @@ export class OpenJob {
 
 	/** Opens a file; a sentence when that cannot be done. Figures that are others now are in `otherwise`. */
 	async openFile(text: string, name: string): Promise<string | undefined> {
-		const { openedFrom } = await import('./opened-file.ts');
+		const { openedFrom } = await import('./job-as-file.ts');
 		const opened = openedFrom(text, name, this.#shipped.workbook.id);
 		if ('problem' in opened) return opened.problem;
 		this.open(opened.job);

@@ -1,9 +1,9 @@
 /** Saves the open job to a file of the person's own. */
 import type { OpenJob } from '$lib/desk/open-job.svelte.ts';
-import { jobFileName } from '$lib/job/job-file.ts';
 
-export function saveJob(job: OpenJob): void {
-	saveText(jobFileName(job.job), job.fileText(), 'application/json');
+export async function saveJob(job: OpenJob): Promise<void> {
+	const { name, text } = await job.file();
+	saveText(name, text, 'application/json');
 }
 
 /** @param type of its content, such as `text/csv` */

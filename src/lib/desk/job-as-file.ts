@@ -1,9 +1,24 @@
-/** Opens the file of a job and looks what is otherwise now. Loaded only when a file is opened. */
+/**
+ * The job as a file: written with its figures, and opened with what is otherwise now. It is loaded when the
+ * job is open, so that it is there when the network is not.
+ */
 import type { Figures } from '../answers/figures.ts';
-import { figuresOtherwise, type Otherwise } from '../answers/kept-figures.ts';
-import type { Program } from '../job/job-file.ts';
+import { figuresOtherwise, figuresToKeep, type Otherwise } from '../answers/kept-figures.ts';
+import { jobFileName, writeJobFile, type Program } from '../job/job-file.ts';
 import type { Job } from '../job/job.ts';
 import { readJobFile } from '../job/read-job-file.ts';
+
+/** The file of a job with its figures as they are. */
+export function fileOf(
+	job: Job,
+	program: Program | undefined,
+	now: Figures,
+): { readonly name: string; readonly text: string } {
+	return {
+		name: jobFileName(job),
+		text: writeJobFile(job, { program, figures: figuresToKeep(now) }),
+	};
+}
 
 /** What a file said that this program does not say of its job. */
 export interface OpenedOtherwise {

@@ -1,0 +1,237 @@
+/** What is typed stays: in the browser's own database, over kills, failures, clearing and two windows. */
+import type { BrowserContext, Page } from '@playwright/test';
+import { chromium } from '@playwright/test';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, fieldOf, startBlank, test, toSheet, type } from './person.ts';
+
+/** Another window of the same browser. */
+async function another(context: BrowserContext, address: string): Promise<Page> {
+	const page = await context.newPage();
+	await page.goto(address);
+	await expect(page.locator('.standing')).toBeVisible();
+	return page;
+}
+
+/** Makes the database refuse whatever is written, as a full disk does; or lets it again. */
+function full(page: Page, isFull: boolean): Promise<void> {
+	return page.evaluate((refuses) => {
+		const store = IDBObjectStore.prototype as unknown as Record<string, unknown>;
+		store['realPut'] ??= store['put'];
+		store['put'] = refuses
+			? () => {
+					throw new DOMException('', 'QuotaExceededError');
+				}
+			: store['realPut'];
+	}, isFull);
+}
+
+test('every sheet says that the job is kept; not kept stays in sight, holds the door, and heals', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	for (const width of [1280, 360]) {
+		await page.setViewportSize({ width, height: 740 });
+		await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	}
+	await full(page, true);
+	await type(page, 'eye_raise', '3');
+	const alarm = page.locator('.not-kept');
+	await expect(alarm).toContainText('is full');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText('not kept');
+	await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+	await expect(alarm).toBeInViewport({ ratio: 1 });
+	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+
+	// Whoever leaves is asked.
+	let asked = 0;
+	page.on('dialog', (dialog) => {
+		asked++;
+		void dialog.dismiss();
+	});
+	await page.evaluate(() => (location.href = '/functions/')).catch(() => undefined);
+	await expect.poll(() => asked).toBe(1);
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+
+	const coming = page.waitForEvent('download');
+	await alarm.getByRole('button', { name: 'Save to a file' }).click();
+	await coming;
+	await full(page, false);
+	await expect(alarm).toHaveCount(0, { timeout: 40_000 });
+	await page.reload();
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+	expect(asked).toBe(1);
+});
+
+test('a database that was closed or deleted underneath is opened again', async ({ page }) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await page.evaluate(
+		() =>
+			new Promise((resolve, reject) => {
+				const gone = indexedDB.deleteDatabase('ride-height');
+				gone.onsuccess = resolve;
+				gone.onerror = reject;
+			}),
+	);
+	await type(page, 'eye_raise', '4');
+	await expect(page.locator('.not-kept')).toHaveCount(0);
+	await page.reload();
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('4');
+});
+
+test('a job that was cleared away is missed, no other is shown for it, and a file brings it back', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await page.evaluate(() => {
+		indexedDB.deleteDatabase('ride-height');
+	});
+	await page.reload();
+	await expect(page.getByRole('heading', { level: 1 })).toHaveText('Your job is not here');
+	await expect(page.locator('main')).toContainText('“New job” was kept in this browser');
+	await expect(page.locator('.sheet, .strip')).toHaveCount(0);
+	await page.getByRole('button', { name: 'Begin another job instead' }).click();
+	await expect(page.getByRole('button', { name: 'Start blank' })).toBeVisible();
+	await page.reload();
+	await expect(page.getByRole('button', { name: 'Start blank' })).toBeVisible();
+});
+
+test('a job that is damaged in the store is said to be so, and a database that never answers is no blank page', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await page.evaluate(
+		() =>
+			new Promise<void>((resolve) => {
+				indexedDB.open('ride-height').onsuccess = ({ target }) => {
+					const database = (target as IDBOpenDBRequest).result;
+					const change = database.transaction('jobs', 'readwrite');
+					const jobs = change.objectStore('jobs');
+					jobs.getAll().onsuccess = (found) => {
+						const [job] = (found.target as IDBRequest<{ block: unknown }[]>).result;
+						if (job) jobs.put({ ...job, block: 7 });
+					};
+					change.oncomplete = () => {
+						database.close();
+						resolve();
+					};
+				};
+			}),
+	);
+	await page.reload();
+	await expect(page.locator('main')).toContainText('a part of it is damaged');
+	const coming = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Save what is left of it' }).click();
+	expect((await coming).suggestedFilename()).toBe('damaged-job.json');
+
+	await page.addInitScript(() => {
+		const real = indexedDB.open.bind(indexedDB);
+		indexedDB.open = (name) => {
+			// A request of which nobody hears again.
+			const request = real(`another ${name}`);
+			request.addEventListener = () => undefined;
+			return request;
+		};
+	});
+	await page.reload();
+	await expect(page.locator('main')).toContainText('the browser does not answer', {
+		timeout: 30_000,
+	});
+	await expect(page.locator('.not-kept')).toContainText('its database does not answer');
+});
+
+test('two windows on one job see each other, and neither takes away what the other typed', async ({
+	page,
+	context,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	const other = await another(context, page.url());
+	await expect(fieldOf(other, 'eye_raise')).toHaveValue('3');
+	await type(other, 'shackle_longer', '1');
+	await expect(fieldOf(page, 'shackle_longer')).toHaveValue('1');
+	await page.getByRole('button', { name: 'Undo' }).click();
+	await expect(fieldOf(page, 'eye_raise')).not.toHaveValue('3');
+	await expect(fieldOf(page, 'shackle_longer')).toHaveValue('1');
+	await expect(fieldOf(other, 'eye_raise')).not.toHaveValue('3');
+	// Each has its own open job.
+	await other.goto('/');
+	await other.getByRole('button', { name: 'Start blank' }).click();
+	await page.reload();
+	await expect(fieldOf(page, 'shackle_longer')).toHaveValue('1');
+});
+
+test('a step back is there after a reload and says what it takes back', async ({ page }) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await fieldOf(page, 'eye_raise').blur();
+	await type(page, 'eye_raise', '3 1/2');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await page.reload();
+	const undo = page.getByRole('button', { name: 'Undo' });
+	await expect(undo).toHaveAttribute('title', 'Undo: front eye up 3 → 3 1/2');
+	await undo.click();
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(
+		'Undone: front eye up 3 → 3 1/2',
+	);
+});
+
+/** How many times the browser is killed: a few here, two hundred in the long run. */
+const kills = Number(process.env['KILLS'] ?? 3);
+
+test('whatever was finished is there after the browser is killed while somebody types', async ({
+	baseURL,
+}) => {
+	test.setTimeout(60_000 + kills * 20_000);
+	const folder = mkdtempSync(join(tmpdir(), 'profile-'));
+	const open = () =>
+		chromium.launchPersistentContext(folder, {
+			...(process.env['CHROMIUM'] && { executablePath: process.env['CHROMIUM'] }),
+			args: ['--no-sandbox', '--disable-gpu'],
+			serviceWorkers: 'block',
+		});
+	let finished = '';
+	for (let kill = 0; kill <= kills; kill++) {
+		const browser = await open();
+		const page = browser.pages()[0] ?? (await browser.newPage());
+		if (finished === '') {
+			await page.goto(`${baseURL}/`);
+			await page.getByRole('button', { name: 'Start blank' }).click();
+			await page.locator('nav.rail a[href*="spring"]').click();
+		} else await page.goto(`${baseURL}/spring/`);
+		const field = fieldOf(page, 'eye_raise');
+		if (finished !== '') {
+			await expect(field).toHaveValue(new RegExp(`^${finished}$|^${Number(finished) + 1}`));
+		}
+		if (kill === kills) {
+			await browser.close();
+			break;
+		}
+		const others = await browser.browser()?.newBrowserCDPSession();
+		for (let entry = 0; entry < 5; entry++) {
+			const next = `${Number(finished) + 1}`;
+			await field.fill(next);
+			await field.press('Enter');
+			finished = next;
+		}
+		// In the middle of the next entry, all of its processes at once.
+		await page.waitForTimeout(Math.random() * 30);
+		void field.fill(`${Number(finished) + 1}`).catch(() => undefined);
+		await others?.send('Browser.crash').catch(() => undefined);
+		await browser.close().catch(() => undefined);
+	}
+	rmSync(folder, { recursive: true, force: true });
+});
