@@ -6,7 +6,16 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { buildFolder } from '../../src/commands/building.js';
 import { filesOf, listen } from '../../src/commands/serving.js';
-import { expect, fieldOf, saved, sheets, standing, test as base, toSheet, type } from './person.ts';
+import {
+	expect,
+	fieldOf,
+	saved,
+	sheets,
+	startBlank,
+	test as base,
+	toSheet,
+	type,
+} from './person.ts';
 
 /** A server of its own for each test, with a copy of what was built, so that it may be ended and built anew. */
 const test = base.extend<{ site: { folder: string; address: string; end: () => Promise<void> } }>({
@@ -62,8 +71,8 @@ test('with the server gone it starts cold, and every sheet opens, is typed into,
 		await toSheet(cold, sheet);
 		await expect(cold.locator('.sheet h1')).toBeVisible();
 	}
-	await expect(cold.locator('.sheet [data-kind="drawing"] svg').first()).toBeVisible();
 	await cold.goto(`${site.address}/angles/`);
+	await expect(cold.locator('.view[data-kind="drawing"] svg').first()).toBeVisible();
 	await expect(cold.locator('#angle_against_drop canvas')).toBeVisible();
 	await cold.goto(`${site.address}/spring/`);
 	await expect(fieldOf(cold, 'eye_raise')).toHaveValue('4');
@@ -82,12 +91,7 @@ test('a later build is offered, waits, and is taken when somebody says so', asyn
 	page,
 	site,
 }) => {
-	await page.goto('/');
-	await page
-		.getByRole('button', { name: /^Start from the scenario/ })
-		.first()
-		.click();
-	await expect(standing(page, 'rear_drop')).toBeVisible();
+	await startBlank(page);
 	await installed(page);
 	// Built anew: another page, another list of files.
 	const built = (path: string): string => join(site.folder, path);
