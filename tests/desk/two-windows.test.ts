@@ -161,11 +161,15 @@ function numbers(seed: number): (below: number) => number {
 	};
 }
 
+/** More of them in the long run. */
+const rounds = Number(process.env['ROUNDS'] ?? 0);
+
 test.each([
 	[2, 1],
 	[2, 2],
 	[3, 3],
 	[3, 4],
+	...Array.from({ length: rounds }, (_, at): [number, number] => [2 + (at % 3), 5 + at]),
 ])(
 	'%i windows that type at random end in one state with every entry accounted for (%i)',
 	async (count, seed) => {

@@ -208,15 +208,26 @@ export class Keeping {
 	/** Puts what is kept into the job of this window. @param base what both began from */
 	#takeIn(of: Held, base: Job, theirs: Job): void {
 		const before = of.job;
-		const now = this.#together(base, before, theirs);
+		const all = merged(base, before, theirs);
+		const now = this.#withoutOvertaken(all);
 		if (now === before) return;
-		if (of.keptJob === before) of.keptJob = now;
+		const isKept = of.keptJob === before;
+		if (isKept) of.keptJob = now;
 		of.job = now;
 		this.#tellJob.merged(of, before);
+		// What is kept still asks about something that was written over here since.
+		if (isKept && now !== all) {
+			of.keptJob = undefined;
+			this.keep(of);
+		}
 	}
 
 	#together(base: Job, mine: Job, theirs: Job): Job {
-		return withClashes(merged(base, mine, theirs), (clash) => !this.#isOvertaken(clash));
+		return this.#withoutOvertaken(merged(base, mine, theirs));
+	}
+
+	#withoutOvertaken(job: Job): Job {
+		return withClashes(job, (clash) => !this.#isOvertaken(clash));
 	}
 
 	/** Whether a clash is about something this window itself wrote over since: the first letters of a word. */
