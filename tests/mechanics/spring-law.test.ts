@@ -363,6 +363,33 @@ describe('travel', () => {
 	});
 });
 
+describe('a shackle that leans far', () => {
+	it('keeps its rest until there is none any more', () => {
+		// It stands, and leans forward: as its pivot goes back the leaf pulls it flat.
+		const leaf = leafSpring(27 * inch, 36 * inch, (168 * pound) / inch);
+		const [chord, shackle, lean] = [61.95 * inch, 4.4 * inch, -38 * degree];
+		const mount = springMount(
+			chord - shackle * Math.sin(lean),
+			-inch - shackle * Math.cos(lean),
+			shackle,
+			true,
+		);
+		const fit = axleFit(false, 3.4 * inch, 1.4 * inch, 0, 0, 0);
+		const load = 520 * pound;
+		const base = springAtBaseline(leaf, mount, fit, 5 * inch, load);
+		const pulled = Array.from({ length: 400 }, (_, step) =>
+			orUndefined(() => {
+				const back = springMountMoved(mount, 0, 0, 0, -0.01 * step * inch, 0);
+				return springAfterJob(base, leaf, back, fit, 0, load, level);
+			}),
+		);
+		const rests = pulled.filter((rest) => rest !== undefined);
+		// No place without a rest lies between two that have one.
+		expect(pulled.slice(0, rests.length)).toEqual(rests);
+		expect(rests.at(-1)?.shackleLean).toBeLessThan(-80 * degree);
+	});
+});
+
 describe('the room of the shackle', () => {
 	it('is reached by travel, nearly, and no more than a little beyond', () => {
 		for (const { base } of trucks) {

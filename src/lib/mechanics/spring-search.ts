@@ -150,12 +150,26 @@ function settleBySearch(
 			side.near = curvature;
 			side.left = here;
 			if (!Number.isNaN(here)) side.difference = lastPose.difference;
-			const [lower, upper] = side.step > 0 ? [leftNear, here] : [here, leftNear];
+			// Where it begins to stand within the step it may come to rest before its end: back toward there.
+			let from = near;
+			let leftFrom = leftNear;
+			if (Number.isNaN(leftNear) && side.step * here < 0) {
+				let to = curvature;
+				while (Math.abs(to - from) > step / 1000 && !(leftFrom * here <= 0)) {
+					const between = (from + to) / 2;
+					const leftBetween = left(between, side.difference);
+					if (Number.isNaN(leftBetween)) from = between;
+					else if (leftBetween * here <= 0) [from, leftFrom] = [between, leftBetween];
+					else to = between;
+				}
+			}
+			const [lower, upper] = side.step > 0 ? [leftFrom, here] : [here, leftFrom];
 			// The other way round the spring would snap away from there.
 			if (!(lower >= 0 && upper <= 0)) continue;
-			const found = bracketedRoot((x) => left(x, differenceNear), near, curvature, 1e-15);
+			const differenceFrom = Number.isNaN(leftNear) ? side.difference : differenceNear;
+			const found = bracketedRoot((x) => left(x, differenceFrom), from, curvature, 1e-15);
 			// Where no pose stood on the way the search in the bracket went astray.
-			return Math.abs(left(found, differenceNear)) <= roughlyEnough * enough;
+			return Math.abs(left(found, differenceFrom)) <= roughlyEnough * enough;
 		}
 	}
 	return false;
