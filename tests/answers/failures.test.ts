@@ -1,7 +1,7 @@
-/** A sentence of the mechanics has its lengths in both units of the trade; a person reads one of them. */
+/** A sentence of the mechanics has its amounts in both units of the trade; a person reads one of them. */
 import { expect, test } from 'vitest';
 import { failureInWords } from '../../src/lib/answers/failures.ts';
-import { plainLength } from '../../src/lib/mechanics/out-of-range.ts';
+import { plainInBoth, plainLength } from '../../src/lib/mechanics/out-of-range.ts';
 
 const failure = {
 	why: 'out of range' as const,
@@ -15,5 +15,15 @@ test('lengths in the units of the job, all else as it is', () => {
 	);
 	expect(failureInWords(failure, 'metric')).toBe(
 		'The shackle is too short by 12.7 mm, and leans 12.5°; 0.000001 mm more would do.',
+	);
+});
+
+test('loads, rates and torques too', () => {
+	const message = `${plainInBoth(2224.11, 'N')} on ${plainInBoth(26_269, 'N/m')}, wound by ${plainInBoth(900, 'N·m')}.`;
+	expect(failureInWords({ ...failure, message }, 'inch-pound')).toBe(
+		'500 lbf on 150 lbf/in, wound by 663.8 lbf ft.',
+	);
+	expect(failureInWords({ ...failure, message }, 'metric')).toBe(
+		'2224 N on 26.27 N/mm, wound by 900 N·m.',
 	);
 });

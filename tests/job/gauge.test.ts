@@ -37,7 +37,7 @@ test.each([
 	['pinion', '-86.2', wall90, -3.8],
 	['pinion', '3.8', wall0, 3.8],
 	['shaft', '5 1/2', wall90, 5.5],
-	['shaft', '84', wall0, 6],
+	['shaft', '82.4', wall0, 7.6],
 	['shaft', '5.5', undefined, 5.5],
 	['pinion', '3.8', { onWall: 0, turned: true } satisfies Gauge, -3.8],
 	['lean', '78', wall90, 12],
@@ -90,19 +90,19 @@ describe('what was typed', () => {
 
 describe('a list of readings', () => {
 	test('is the slopes that the dial makes', () => {
-		const { reading } = typed('lists', '84.5; 84 3/4; 91', wall0);
+		const { reading } = typed('lists', '82.5; 82 3/4; 91', wall0);
 		expect((reading.value as number[]).map((each) => each / degree)).toEqual([
-			expect.closeTo(5.5, 9),
-			expect.closeTo(5.25, 9),
+			expect.closeTo(7.5, 9),
+			expect.closeTo(7.25, 9),
 			expect.closeTo(-1, 9),
 		]);
-		expect(reading.understood).toBe('5.5°; 5.25°; −1°');
+		expect(reading.understood).toBe('7.5°; 7.25°; −1°');
 	});
 
 	test('taken on the other face is offered, with what was taken rightly left as it is', () => {
-		const { reading } = typed('lists', '84.5; 5', wall0);
+		const { reading } = typed('lists', '82.5; 5', wall0);
 		expect(reading.offers?.map(({ text, understood }) => [text, understood])).toEqual([
-			['84.5; 90 - 5', '5.5°; 5°'],
+			['82.5; 90 - 5', '7.5°; 5°'],
 		]);
 	});
 });

@@ -410,6 +410,7 @@ const leftOut = [
 	'keptPose',
 	'plain',
 	'plainAngle',
+	'plainInBoth',
 	'plainLength',
 	'poseAt',
 	'poseAtChord',

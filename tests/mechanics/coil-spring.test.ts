@@ -122,7 +122,7 @@ describe('coil at the wheel', () => {
 
 	it('refuses a load that would press it to nothing', () => {
 		expect(() => coilLengthAtRide(0.1, 20_000, 5000, 0.5)).toThrow(
-			/^The coil is 100 mm .* load of 5000 N at the wheel would press it 500 mm/,
+			/^The coil is 100 mm .* load of 5000 N \(1124 lbf\) at the wheel would press it 500 mm/,
 		);
 	});
 });

@@ -45,7 +45,9 @@ it('names a part and its number for what cannot be measured so', () => {
 		'front half of the leaf is -600 mm (-23.62 in)',
 	);
 	expect(sentenceOf(() => leafSpring(0.6, 0, 3e4))).toContain('rear half of the leaf is 0 mm');
-	expect(sentenceOf(() => leafSpring(0.6, 0.7, -pound))).toContain('leaf rate is -4.448');
+	expect(sentenceOf(() => leafSpring(0.6, 0.7, -pound / inch))).toContain(
+		'leaf rate is -0.1751 N/mm (-1 lbf/in)',
+	);
 	expect(sentenceOf(() => springMount(1.3, 0.1, 0, false))).toContain('shackle length is 0 mm');
 	expect(sentenceOf(() => springMountMoved(stock, 0, 0, 0, 0, -6 * inch))).toContain(
 		'shackle length after the change is -25.4 mm (-1 in)',

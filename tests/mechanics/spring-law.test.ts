@@ -458,7 +458,7 @@ describe('wind-up', () => {
 	it('refuses a torque that would wrap the springs up', () => {
 		const { base } = standing(truckA);
 		expect(sentenceOf(() => springWoundUp(base, 5e4, 0.36))).toMatch(
-			/^A torque of 50000 N·m at the wheels would wrap/,
+			/^A torque of 50000 N·m \(36880 lbf ft\) at the wheels would wrap/,
 		);
 	});
 });

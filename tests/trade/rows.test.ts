@@ -44,6 +44,7 @@ describe('every function of the mechanics', () => {
 		finite: 'refuses a value',
 		plain: 'a number for a sentence',
 		plainLength: 'a length for a sentence',
+		plainInBoth: 'an amount for a sentence',
 		plainAngle: 'an angle for a sentence',
 		bracketedRoot: 'takes a function, which no formula can write',
 		checkAngle: 'refuses a value',

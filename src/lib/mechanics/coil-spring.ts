@@ -2,7 +2,7 @@
  * Coil springs and what the wheel feels of them. SI.
  * Motion ratio: what the spring shortens for each metre the wheel rises.
  */
-import { OutOfRange, plain, plainLength, within } from './out-of-range.ts';
+import { OutOfRange, plain, plainInBoth, plainLength, within } from './out-of-range.ts';
 
 /** Shear modulus of wound spring steel, Pa: 79.5 GPa for oil-tempered wire, EN 13906-1 (from memory). */
 export const springSteelShearModulus = 79.5e9;
@@ -139,7 +139,7 @@ export function coilLengthAtRide(
 	const length = freeLength - wheelLoad / motionRatio / rate;
 	if (length <= 0) {
 		throw new OutOfRange(
-			`The coil is ${plainLength(freeLength)} long free, and a load of ${plain(wheelLoad)} N at the wheel would press it ${plainLength(freeLength - length)}. Check rate, load and motion ratio.`,
+			`The coil is ${plainLength(freeLength)} long free, and a load of ${plainInBoth(wheelLoad, 'N')} at the wheel would press it ${plainLength(freeLength - length)}. Check rate, load and motion ratio.`,
 		);
 	}
 	return length;

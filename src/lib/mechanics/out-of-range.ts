@@ -14,17 +14,37 @@ export class OutOfRange extends Error {
  */
 export function within(part: string, value: number, low: number, high: number, unit: string): void {
 	if (value >= low && value <= high) return;
-	const least = unit === 'm' || unit === 'rad' ? inUnit(low, unit) : plain(low);
+	const least = unit === 'rad' || isInBoth(unit) ? inUnit(low, unit) : plain(low);
 	throw new OutOfRange(
 		`${part} is ${inUnit(value, unit)}; it has to be between ${least} and ${inUnit(high, unit)}. Check that entry.`,
 	);
 }
 
-/** A number with its unit for a sentence: lengths and angles as the trade reads them. */
+/** A number with its unit for a sentence: as the trade reads it. */
 function inUnit(value: number, unit: string): string {
-	if (unit === 'm') return plainLength(value);
+	if (isInBoth(unit)) return plainInBoth(value, unit);
 	if (unit === 'rad') return plainAngle(value);
 	return `${plain(value)} ${unit}`;
+}
+
+const newtonsOfPound = 4.4482216152605;
+
+/** What the trade reads an SI unit in, either way: how many of it make one, and its name. NIST SP 811. */
+const bothUnits = {
+	m: [1000, 'mm', 1 / 0.0254, 'in'],
+	N: [1, 'N', 1 / newtonsOfPound, 'lbf'],
+	'N/m': [0.001, 'N/mm', 0.0254 / newtonsOfPound, 'lbf/in'],
+	'N·m': [1, 'N·m', 1 / (0.3048 * newtonsOfPound), 'lbf ft'],
+} as const;
+
+function isInBoth(unit: string): unit is keyof typeof bothUnits {
+	return Object.hasOwn(bothUnits, unit);
+}
+
+/** An amount in both systems of the trade, for sentences: "127 mm (5 in)", "2224 N (500 lbf)". */
+export function plainInBoth(value: number, unit: keyof typeof bothUnits): string {
+	const [metricSize, metric, inchSize, inch] = bothUnits[unit];
+	return `${plain(value * metricSize)} ${metric} (${plain(value * inchSize)} ${inch})`;
 }
 
 /** Refuses anything but a finite number above zero. */
@@ -51,7 +71,7 @@ export function plain(value: number): string {
 
 /** A length in both units of the trade, for sentences: "127 mm (5 in)". */
 export function plainLength(metres: number): string {
-	return `${plain(metres * 1000)} mm (${plain(metres / 0.0254)} in)`;
+	return plainInBoth(metres, 'm');
 }
 
 /** An angle for sentences, in degrees. */

@@ -14,8 +14,8 @@ import {
 import {
 	OutOfRange,
 	finite,
-	plain,
 	plainAngle,
+	plainInBoth,
 	plainLength,
 	positive,
 	within,
@@ -147,7 +147,7 @@ function atArch(
 		throw (
 			standsNowhere(measured, start, 0) ??
 			new OutOfRange(
-				`No leaf on this mount has an arch of ${plainLength(arch)} under ${plain(load)} N: its shackle does not reach there. Check the arch, the spring load, the leaf rate and the shackle.`,
+				`No leaf on this mount has an arch of ${plainLength(arch)} under ${plainInBoth(load, 'N')}: its shackle does not reach there. Check the arch, the spring load, the leaf rate and the shackle.`,
 			)
 		);
 	}
@@ -166,7 +166,7 @@ function standing(bent: SpringPlace): SpringPlace {
 	const place = keptPose(bearing);
 	if (holds(place)) return place;
 	throw new OutOfRange(
-		`As entered, this spring would give way under its ${plain(place.load)} N and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
+		`As entered, this spring would give way under its ${plainInBoth(place.load, 'N')} and not carry it; its shackle leans ${plainAngle(place.shackleLean)} from upright. Check the shackle pivot, the shackle length, the arch and the leaf rate.`,
 	);
 }
 
@@ -229,7 +229,7 @@ export function springFromTest(
 		if (!(rate > rateFound / 10 && rate < rateFound * 10)) break;
 	}
 	throw new OutOfRange(
-		`No leaf on this mount shows a rate of ${plain(rateFound)} N/m on the truck under ${plain(load)} N. Check the rate found, the spring load, the arch and the shackle.`,
+		`No leaf on this mount shows a rate of ${plainInBoth(rateFound, 'N/m')} on the truck under ${plainInBoth(load, 'N')}. Check the rate found, the spring load, the arch and the shackle.`,
 	);
 }
 
@@ -292,6 +292,6 @@ function noRest(bearing: Bearing, before: SpringPlace, load: number): OutOfRange
 	const sentence = standsNowhere(bearing, before.curvature, before.difference);
 	if (sentence) return sentence;
 	return new OutOfRange(
-		`The spring finds no rest under ${plain(load)} N on this mount: wherever its shackle can reach, it carries ${lastPose.load > load ? 'more' : 'less'} than that. Check the spring load, the leaf rate, the shackle and how far the eyes were moved.`,
+		`The spring finds no rest under ${plainInBoth(load, 'N')} on this mount: wherever its shackle can reach, it carries ${lastPose.load > load ? 'more' : 'less'} than that. Check the spring load, the leaf rate, the shackle and how far the eyes were moved.`,
 	);
 }

@@ -3,7 +3,7 @@
  * the tyres, at the height of its centre, bends them too. The law stands in spring-pose.ts. SI.
  */
 import { greatestBend } from './leaf-spring.ts';
-import { OutOfRange, plain, within } from './out-of-range.ts';
+import { OutOfRange, plainInBoth, within } from './out-of-range.ts';
 import { bearingAt, holds, keptPose, type SpringPlace } from './spring-pose.ts';
 import { settle } from './spring-search.ts';
 
@@ -32,7 +32,7 @@ export function springWoundUp(
 		: undefined;
 	if (!wound || !holds(wound, torque, torque / tyreRadius)) {
 		throw new OutOfRange(
-			`A torque of ${plain(wheelTorque)} N·m at the wheels would wrap these springs up: they find no rest under it. Check the torque and the leaf rate, or think of a traction bar.`,
+			`A torque of ${plainInBoth(wheelTorque, 'N·m')} at the wheels would wrap these springs up: they find no rest under it. Check the torque and the leaf rate, or think of a traction bar.`,
 		);
 	}
 	return wound;
