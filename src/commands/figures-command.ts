@@ -24,7 +24,7 @@ import { nearest } from '../lib/units/nearest-word.ts';
 import { plusMinusOfAll } from '../lib/engine/plus-minus.ts';
 import { problemInWords } from '../lib/language/problem.ts';
 import { unitSystems, type UnitSystem } from '../lib/units/quantities.ts';
-import { runAll } from '../lib/engine/run.ts';
+import { runAll, type Failure } from '../lib/engine/run.ts';
 import type { Node } from '../lib/language/graph.ts';
 import { showPlusMinus } from '../lib/units/shown.ts';
 import type { ExplainCell } from '../lib/language/kinds/explain.ts';
@@ -211,9 +211,11 @@ function answerTo(wish: Wish): Answer {
 	};
 }
 
-/** The whole sentence stands where it began; what hangs on that says so in short. */
-function whyNot({ slot, id }: Node, { graph, run, system }: Figures): string {
-	const failure = run.failure(slot);
+/**
+ * The whole sentence stands where it began; what hangs on that says so in short.
+ * @param id of what has no value
+ */
+function whyNot(failure: Failure | undefined, id: string, { graph, system }: Figures): string {
 	const [from] = failure?.from ?? [];
 	if (!failure || failure.why !== 'out of range' || from === id || from === undefined) {
 		return failure ? failureInWords(failure, system) : '';
@@ -271,18 +273,27 @@ function asText({ figures, plusMinus, nodes, checks, explains }: Answer): string
 		const sure = plusMinus[node.slot];
 		const text =
 			value === undefined
-				? `— ${whyNot(node, figures)}`
+				? `— ${whyNot(run.failure(node.slot), node.id, figures)}`
 				: `${valueInWords(node, value, figures).padStart(14)}${sure && shown ? `  ${showPlusMinus(sure.size, shown)}` : ''}`;
 		return `${node.id.padEnd(wide)}  ${text}`;
 	});
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
-			? `${cell.label}: — ${failureInWords(found.failure, system)}`
+			? `${cell.label}: — ${whyNot(found.failure, cell.name, figures)}`
 			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	const explained = explains.flatMap((cell) => explainedAsText(cell, figures, plusMinus));
-	return [...lines, '', ...said, '', ...explained].join('\n');
+	return [...lines, '', ...toPutRight(figures), ...said, '', ...explained].join('\n');
+}
+
+/** What begins in a line that prints no value of its own, such as a spring that cannot be put together. */
+function toPutRight({ graph, run, system }: Figures): string[] {
+	return graph.nodes.flatMap(({ id, label, slot, type }) => {
+		const failure = type?.kind === 'record' ? run.failure(slot) : undefined;
+		const here = failure?.why === 'out of range' && failure.from[0] === id;
+		return here ? [`${label || id}: ${failureInWords(failure, system)}`] : [];
+	});
 }
 
 function explainedAsText(

@@ -34,6 +34,14 @@ test('reference layout A comes out as JSON, in the units shown and in SI', () =>
 	expect(Object.keys(check)).toEqual(['name', 'level', 'text']);
 });
 
+test('parts too short to reach are one sentence, once, with the gap in the units asked for', () => {
+	const { out } = figures(['hanger-and-shackle', '--set', 'eye_to_pivot=70']);
+	const told = out.split('\n').filter((line) => line.includes('cannot be assembled'));
+	expect(told).toHaveLength(1);
+	expect(told[0]).toMatch(/^The spring as it stands: .*The shackle is too short by [\d.]+ in;/);
+	expect(told[0]).not.toContain('mm');
+});
+
 test.each([
 	[['no-such-scenario'], 'There is no scenario “no-such-scenario”'],
 	[['--set', 'leaf_fron=24'], 'Did you mean “leaf_front”?'],
