@@ -33,28 +33,29 @@ export function checkResult(
 	cell: CheckCell,
 	plusMinus: readonly (PlusMinus | undefined)[] = [],
 ): CheckResult | Failure {
-	const might = new Set<Level>();
-	let result: Omit<CheckResult, 'might'> | undefined;
+	const might: Level[] = [];
+	/** The first case that holds by the figures as they are. */
+	let first: CheckCell['cases'][number] | undefined;
 	let settled = false;
 	for (const each of cell.cases) {
 		const slot = graph.byId.get(each.condition)?.slot;
 		if (slot === undefined) continue;
-		const failure = run.failure(slot);
-		if (failure && !result) return failure;
-		if (failure) break;
-		const verdict: Verdict = settled ? 'fails' : verdictOf(graph, run, plusMinus, slot);
-		if (verdict !== 'fails') might.add(each.level);
-		settled ||= verdict === 'holds';
-		if (run.value(slot) === true) {
-			result ??= { level: each.level, because: each.because, do: each.do };
+		if (run.fails(slot)) {
+			if (!first) return run.failure(slot) as Failure;
+			break;
 		}
+		const verdict: Verdict = settled ? 'fails' : verdictOf(graph, run, plusMinus, slot);
+		if (verdict !== 'fails') might.push(each.level);
+		settled ||= verdict === 'holds';
+		if (!first && run.value(slot) === true) first = each;
 	}
-	if (!settled) might.add('clear');
-	const found = result ?? { level: 'clear', because: cell.clear };
-	const sure = might.size === 1;
+	if (!settled) might.push('clear');
+	const { level, because } = first ?? { level: 'clear', because: cell.clear };
+	const sure = might.every((each) => each === might[0]);
 	return {
-		...found,
-		might: levels.filter((level) => might.has(level)),
-		...(!sure && cell.within !== undefined && { because: cell.within }),
+		level,
+		might: sure ? might.slice(0, 1) : levels.filter((each) => might.includes(each)),
+		because: sure ? because : (cell.within ?? because),
+		...(first && { do: first.do }),
 	};
 }

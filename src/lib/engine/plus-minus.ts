@@ -69,8 +69,8 @@ export function* plusMinusInSteps(
 ): Generator<undefined, (PlusMinus | undefined)[]> {
 	const { figures, ways } = sightOf(graph, wanted);
 	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
-	const parts = new Map<number, PlusMinusPart[]>();
-	for (const slot of figures) if (!run.fails(slot)) parts.set(slot, []);
+	const parts: Parts = graph.nodes.map(() => undefined);
+	for (const slot of figures) if (!run.fails(slot)) parts[slot] = [];
 	for (const way of ways) {
 		const { slot } = way.input;
 		const value = run.number(slot);
@@ -78,7 +78,7 @@ export function* plusMinusInSteps(
 		const size = plusMinusOf(way.input);
 		const own = size > 0 ? partsOf(way.input, size, size) : [];
 		// What it starts as has brought its own already.
-		const brought = parts.get(slot);
+		const brought = parts[slot];
 		if (brought) brought.push(...own);
 		else found[slot] = own.length > 0 ? { size, parts: own } : sure;
 		if (size > 0 && way.figures().length > 0) {
@@ -86,7 +86,10 @@ export function* plusMinusInSteps(
 			yield;
 		}
 	}
-	for (const [slot, own] of parts) found[slot] = together(own);
+	for (const slot of figures) {
+		const own = parts[slot];
+		if (own) found[slot] = together(own);
+	}
 	return found;
 }
 
@@ -126,11 +129,14 @@ function together(parts: readonly PlusMinusPart[]): PlusMinus {
 	};
 }
 
+/** What entries bring, by the slot of the figure. */
+type Parts = (PlusMinusPart[] | undefined)[];
+
 const sure: PlusMinus = { size: 0, parts: [] };
 
 /**
  * Adds what an entry's ± brings to each figure it reaches.
- * @param parts by slot; a figure for which that cannot be said goes
+ * @param parts those of a figure for which that cannot be said go
  */
 function addParts(
 	graph: Graph,
@@ -138,25 +144,25 @@ function addParts(
 	way: Way,
 	value: number,
 	size: number,
-	parts: Map<number, PlusMinusPart[]>,
+	parts: Parts,
 ): void {
 	const ask = asking(graph, run, way.question());
 	const figures = way.figures();
-	const risen = ask([value + share * size]);
-	const above = figures.map((slot) => risen.number(slot));
-	const below = ask([value - share * size]);
-	figures.forEach((slot, index) => {
-		const own = parts.get(slot);
-		const here = run.number(slot);
-		if (!own || here === undefined) return;
-		const [up, down] = [above[index], below.number(slot)];
-		const rise = up === undefined ? undefined : (up - here) / share;
-		const fall = down === undefined ? undefined : (here - down) / share;
+	const above = ask([value + share * size]).numbers(figures);
+	const below = ask([value - share * size]).numbers(figures);
+	const here = run.numbers(figures);
+	for (let index = 0; index < figures.length; index++) {
+		const slot = figures[index] as number;
+		const own = parts[slot];
+		if (!own) continue;
+		const middle = here[index] as number;
+		const rise = ((above[index] as number) - middle) / share;
+		const fall = (middle - (below[index] as number)) / share;
 		// At the edge of what can be assembled only one side answers.
-		const brings = rise !== undefined && fall !== undefined ? slopeOf(rise, fall) : (rise ?? fall);
-		if (brings === undefined) parts.delete(slot);
+		const brings = Number.isNaN(rise) ? fall : Number.isNaN(fall) ? rise : slopeOf(rise, fall);
+		if (Number.isNaN(brings)) parts[slot] = undefined;
 		else if (brings !== 0) own.push(...partsOf(way.input, brings, size));
-	});
+	}
 }
 
 /** How one input comes to the figures in sight. */

@@ -45,18 +45,17 @@ const kept = 16;
 
 /** What some inputs reach. */
 export function reachOf(program: Program, inputs: readonly number[]): Reach {
-	const known = latest.get(program) ?? [];
-	latest.set(program, known);
-	const found = known.find(
-		(each) =>
-			each.inputs.length === inputs.length &&
-			each.inputs.every((slot, index) => slot === inputs[index]),
-	);
-	if (found) return found;
+	const known = latest.get(program);
+	if (known) for (const each of known) if (areSame(each.inputs, inputs)) return each;
 	const reach = newReach(program, inputs);
-	known.unshift(reach);
-	known.length = Math.min(known.length, kept);
+	latest.set(program, [reach, ...(known ?? []).slice(0, kept - 1)]);
 	return reach;
+}
+
+function areSame(a: readonly number[], b: readonly number[]): boolean {
+	if (a.length !== b.length) return false;
+	for (let index = 0; index < a.length; index++) if (a[index] !== b[index]) return false;
+	return true;
 }
 
 function newReach({ feeds, starts, graph }: Program, inputs: readonly number[]): Reach {

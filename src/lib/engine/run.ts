@@ -26,6 +26,8 @@ const waits = 1;
 const failed = 2;
 /** Left for later: it is worked out when it is asked for. */
 const later = 3;
+/** Left for later, and asked for now. */
+const wanted = 4;
 
 /**
  * The state of a run. A slot has a value or a failure, never both, never neither. Two runs of one graph
@@ -72,6 +74,16 @@ export class Run {
 		return this.program.isNumber[this.#placeOf(slot)]
 			? (this.value(slot) as number | undefined)
 			: undefined;
+	}
+
+	/** The values of slots that are quantities, SI, in their order; NaN where there is none. */
+	numbers(slots: readonly number[]): Float64Array {
+		const found = new Float64Array(slots.length);
+		for (let index = 0; index < slots.length; index++) {
+			const slot = slots[index] as number;
+			found[index] = this.fails(slot) ? NaN : (this.#numbers[this.#placeOf(slot)] as number);
+		}
+		return found;
 	}
 
 	/** Whether a slot has no value. */
@@ -218,12 +230,27 @@ export class Run {
 
 	/** Runs a place that was left for later, and what it needs of those. */
 	#settle(place: number): void {
-		const seen = new Set([place]);
-		// A set goes on over what is added to it on the way.
-		for (const at of seen) {
-			for (const need of this.#needsOf(at)) if (this.#states[need] === later) seen.add(need);
+		const { starts, places } = this.program.needs;
+		const states = this.#states;
+		const left = [place];
+		let [first, count] = [place, 0];
+		states[place] = wanted;
+		for (let at = left.pop(); at !== undefined; at = left.pop()) {
+			count++;
+			first = Math.min(first, at);
+			const end = starts[at + 1] as number;
+			for (let index = starts[at] as number; index < end; index++) {
+				const need = places[index] as number;
+				if (states[need] !== later) continue;
+				states[need] = wanted;
+				left.push(need);
+			}
 		}
-		this.run(Int32Array.from(seen).sort());
+		const found = new Int32Array(count);
+		for (let at = first, index = 0; index < count; at++) {
+			if (states[at] === wanted) found[index++] = at;
+		}
+		this.run(found);
 	}
 }
 

@@ -23,10 +23,10 @@ type Plus = readonly (PlusMinus | undefined)[];
 
 /**
  * Weighs the condition in a slot that has a value.
- * @param plusMinus by slot; what has none there is taken as certain
+ * @param plusMinus by slot; what has none there is taken as certain, and all where it is empty
  */
 export function verdictOf(graph: Graph, run: Run, plusMinus: Plus, slot: number): Verdict {
-	const tree = graph.nodes[slot]?.formula?.tree;
+	const tree = plusMinus.length > 0 ? graph.nodes[slot]?.formula?.tree : undefined;
 	return tree ? weigh(tree, graph, run, plusMinus) : certain(run.value(slot) === true);
 }
 
