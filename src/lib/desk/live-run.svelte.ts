@@ -28,7 +28,7 @@ export class LiveRun {
 	sureTouched = $state(0);
 	/** By slot: which change touched it last. */
 	readonly #stamps: number[];
-	/** By slot: which change of what a ± comes from touched it last; a ± alone stamps no more than its input. */
+	/** By slot: which change of what a ± comes from touched it last; a ± or a standing alone stamps no more than its input. */
 	readonly #sureStamps: number[];
 
 	constructor(graph: Graph, job: Job) {
@@ -73,7 +73,10 @@ export class LiveRun {
 			const reading = known?.get(node.id) ?? readingOf(node.input, job);
 			const was = this.#readings.get(node.id);
 			if (was?.value !== reading.value) changed.set(node.id, reading.value);
-			if (was?.plusMinus !== reading.plusMinus) otherwiseSure.push(node.slot);
+			// What is only assumed has another ± than what was measured.
+			if (was?.plusMinus !== reading.plusMinus || was?.standing !== reading.standing) {
+				otherwiseSure.push(node.slot);
+			}
 			this.#readings.set(node.id, reading);
 			read = true;
 		}

@@ -56,6 +56,11 @@ interface Seen {
 	readonly plusMinus: Sure['all'];
 }
 
+/** The same for one who follows some names: how those stand that are inputs. */
+interface Followed extends Seen {
+	readonly reading: (name: string) => Reading;
+}
+
 /** What a part of a sheet has before it: all figures, and when it follows them; what is folded away follows last. */
 interface Sight extends Seen {
 	readonly when: () => When;
@@ -98,7 +103,7 @@ export class OpenJob {
 	/** Where turns are taken, so that figures are painted before what costs more; nowhere on a server. */
 	turns: Turns | undefined = $state.raw();
 	#sureLast: Sure | undefined;
-	/** Counts how often the ± was found in steps. */
+	/** Counts how often the ± was found in steps; it holds while nothing behind what is in sight was touched. */
 	#sureFound = $state(0);
 	#held: Held;
 
@@ -207,7 +212,7 @@ export class OpenJob {
 	 * @param names of what is needed
 	 * @param when it follows where nothing is folded
 	 */
-	following(names: () => readonly string[], when?: () => When): Seen {
+	following(names: () => readonly string[], when?: () => When): Followed {
 		const slots = $derived(slotsBehind(this.#live.graph, names()));
 		const touched = this.inTurn(() => this.#live.lastTouch(slots), when);
 		let known: Sure | undefined;
@@ -217,7 +222,20 @@ export class OpenJob {
 			const touch = this.#live.lastSureTouch(slots);
 			return (known = known && same && known.touched >= touch ? known : last);
 		}, when);
-		return this.#seen(touched, sure);
+		const read = this.inTurn(() => this.#live.lastSureTouch(slots), when);
+		const seen = this.#seen(touched, sure);
+		return {
+			get figures() {
+				return seen.figures;
+			},
+			get plusMinus() {
+				return seen.plusMinus;
+			},
+			reading: (name) => {
+				hangOn(read.value);
+				return untrack(() => this.reading(name));
+			},
+		};
 	}
 
 	/** All figures as one part of a sheet sees them. Called while a component is made. */
@@ -311,7 +329,10 @@ export class OpenJob {
 		const { turns, moving } = this;
 		const { touched: before, graph, job, inSight } = this.#sure;
 		const { run, sureTouched: touched } = this.#live;
-		if (!turns || moving || before === touched) return undefined;
+		// A text that is in sight has no ±.
+		const figures = inSight.filter((slot) => graph.nodes[slot]?.type?.kind === 'quantity');
+		const behind = linked(graph, figures, 'needs');
+		if (!turns || moving || before >= this.#live.lastSureTouch(behind)) return undefined;
 		const steps = plusMinusInSteps(graph, run, (node) => this.plusMinusOf(node), inSight);
 		const step = (): boolean => {
 			const { done, value } = steps.next();
