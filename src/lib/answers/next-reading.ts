@@ -21,6 +21,18 @@ export interface NextInWords {
 
 type ReadingOf = (name: string) => Reading;
 
+const askedBefore = new WeakMap<Graph, Map<string, readonly number[]>>();
+
+/** Slots of names: the same list whenever they are asked for, since what leads to a list is found once for it. */
+function slotsOf(graph: Graph, names: readonly string[]): readonly number[] {
+	const known = askedBefore.get(graph) ?? new Map<string, readonly number[]>();
+	askedBefore.set(graph, known);
+	const key = names.join(' ');
+	const slots = known.get(key) ?? names.flatMap((name) => graph.byId.get(name)?.slot ?? []);
+	known.set(key, slots);
+	return slots;
+}
+
 /**
  * The inputs that were read on the stock truck and cannot be read any more: something has been read on the same
  * face since.
@@ -67,7 +79,7 @@ export function nextInWords(
 	const gone = overtaken(graph, readingOf);
 	const better = (node: Node) =>
 		gone.has(node.id) ? undefined : betterFor(node, readingOf(node.id));
-	const wanted = names.flatMap((name) => graph.byId.get(name)?.slot ?? []);
+	const wanted = slotsOf(graph, names);
 	const found = nextReadings(
 		graph,
 		run,
