@@ -12,6 +12,7 @@ import {
 	type Figures,
 } from '../lib/answers/figures.ts';
 import { explainedInWords } from '../lib/answers/explained.ts';
+import { figuresLookedAt, nextInWords, type NextInWords } from '../lib/answers/next-reading.ts';
 import { failureInWords } from '../lib/answers/failures.ts';
 import { figuresOtherwise, type Otherwise } from '../lib/answers/kept-figures.ts';
 import { readWithPages } from '../lib/desk/read-with-pages.ts';
@@ -177,6 +178,8 @@ interface Answer {
 	readonly nodes: readonly Node[];
 	readonly checks: ReturnType<typeof checksOf>;
 	readonly explains: readonly ExplainCell[];
+	/** What to read next for the checks that their ± leaves open. */
+	readonly next: readonly NextInWords[];
 }
 
 /** Throws Unusable. */
@@ -199,6 +202,11 @@ function answerTo(wish: Wish): Answer {
 	const figures = { graph, quantities, system: job.system, run };
 	// What is set is meant to change them.
 	const isAsInFile = wish.sets.length === 0;
+	const checks = checksOf(workbook);
+	const within = checks.filter((cell) => {
+		const found = checkAnswer(cell, figures, plusMinus);
+		return !('failure' in found) && found.might.length > 1;
+	});
 	return {
 		figures,
 		otherwise: inFile && isAsInFile ? figuresOtherwise(inFile.kept, figures) : [],
@@ -206,8 +214,13 @@ function answerTo(wish: Wish): Answer {
 		nodes: graph.nodes.filter(
 			(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
 		),
-		checks: checksOf(workbook),
+		checks,
 		explains: cellsOf(workbook).filter((cell) => cell.kind === 'explain'),
+		next: nextInWords(
+			figuresLookedAt(graph, within),
+			figures,
+			(name) => readings.get(name) ?? { standing: 'missing' },
+		),
 	};
 }
 
@@ -249,7 +262,7 @@ function levelOf({ level, might }: { level: string; might: readonly string[] }):
 }
 
 function asJson(answer: Answer): string {
-	const { figures, plusMinus, nodes, checks, explains } = answer;
+	const { figures, plusMinus, nodes, checks, explains, next } = answer;
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
@@ -261,10 +274,10 @@ function asJson(answer: Answer): string {
 		name: cell.name,
 		...explainedInWords(cell, figures, plusMinus),
 	}));
-	return JSON.stringify({ figures: byName, checks: said, explained }, null, 2);
+	return JSON.stringify({ figures: byName, checks: said, explained, next }, null, 2);
 }
 
-function asText({ figures, plusMinus, nodes, checks, explains }: Answer): string {
+function asText({ figures, plusMinus, nodes, checks, explains, next }: Answer): string {
 	const { quantities, system, run } = figures;
 	const wide = Math.max(...nodes.map(({ id }) => id.length));
 	const lines = nodes.map((node) => {
@@ -284,7 +297,10 @@ function asText({ figures, plusMinus, nodes, checks, explains }: Answer): string
 			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	const explained = explains.flatMap((cell) => explainedAsText(cell, figures, plusMinus));
-	return [...lines, '', ...toPutRight(figures), ...said, '', ...explained].join('\n');
+	const surer = next
+		.slice(0, 3)
+		.map(({ how, label, then, where }) => `${how}: ${label}. ${then}. ${where}`.trim());
+	return [...lines, '', ...toPutRight(figures), ...said, '', ...surer, '', ...explained].join('\n');
 }
 
 /** What begins in a line that prints no value of its own, such as a spring that cannot be put together. */

@@ -160,4 +160,6 @@ test('the terminal says it too', () => {
 	};
 	expect(json.explained[0]).toMatchObject({ name: 'what_explains', word: 'told' });
 	expect(json.explained[0]?.causes[0]?.label).toBe('Front eye');
+	// The pinion and all three slopes are open there, and the shaft is in every joint.
+	expect(out).toMatch(/\nMeasure again, both ways round: .*± [\d.]+° becomes ± [\d.]+°\./);
 });
