@@ -51,7 +51,7 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 	await toSheet(page, 'measure');
 	await unfold(page);
 	const wheelbase = page.locator('#wheelbase');
-	await expect(wheelbase).toContainText('Scenario');
+	await expect(wheelbase).toContainText('Example');
 	const was = await fieldOf(page, 'wheelbase').inputValue();
 	const behind = page.locator('#parallel_before .unmeasured');
 	await expect(behind).toHaveText(/2 of 2\s*entries behind it\s*not measured/);
@@ -72,9 +72,9 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 	await type(page, 'eye_raise', '1');
 	await toSheet(page, 'measure');
 	await openJobMenu(page);
-	await page.getByRole('button', { name: 'Put this sheet back to its scenario' }).click();
+	await page.getByRole('button', { name: 'Put this sheet back as it was finished' }).click();
 	await expect(fieldOf(page, 'wheelbase')).toHaveValue(was);
-	await expect(wheelbase).toContainText('Scenario');
+	await expect(wheelbase).toContainText('Example');
 	// The other sheet keeps what was typed there, and one step back brings this one's entries again.
 	await expect(standing(page, 'rear_drop')).not.toHaveText(drop ?? '');
 	await page.getByRole('button', { name: 'Undo' }).click();

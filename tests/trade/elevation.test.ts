@@ -172,6 +172,44 @@ test('the axle travels where the figures put it, and its slider has both ends', 
 	expect(drawn.slider?.most).toBeGreaterThan(0);
 });
 
+test('at ride a drawing that can travel is drawn over the truck as it stood', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const travelling = { ...cell, show: ['before', 'plan'], move: ['axle_rise'] };
+	const titleAt = (rise: string): string => {
+		const standing = standingOf(withEntries(job, { axle_rise: rise }));
+		return sideElevation.draw(askedOf(travelling, shipped, standing, wide)).title;
+	};
+	expect(titleAt('0 in')).toContain('as planned, over the truck as it stands');
+	expect(titleAt('1 in')).toContain('with its axle moved, over the truck as planned');
+});
+
+test('a plank is drawn from eye to eye, now and before, and says which way the nose went', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const standing = standingOf(job);
+	const turned = { ...cell, show: ['before', 'plan'], move: [], dimension: ['pinion_turn'] };
+	const layout = sideElevation.draw(askedOf(turned, shipped, standing, wide)).drawing as Layout;
+	const words = layout.lettering.flatMap(({ runs }) => runs.map(({ text }) => text));
+	const turn = standing.value('pinion_turn') as number;
+	const nose = words.filter((text) => text.startsWith('nose '));
+	expect(nose).toHaveLength(1);
+	expect(nose[0]).toMatch(turn > 0 ? /^nose up \d/ : /^nose down \d/);
+	// Two straight lines of the spring, each from one eye to the other.
+	const { frontEye, rearEye } = layout.shown;
+	const planks = layout.strokes.filter(
+		({ part, path }) => part === 'spring' && /^M[^A-Z]*L[^A-Z]*$/.test(path),
+	);
+	expect(planks.map(({ kind }) => kind).sort()).toEqual(['axis', 'before']);
+	const shown = planks.find(({ kind }) => kind === 'axis');
+	const [x1, y1, x2, y2] = (shown?.path.match(/-?[\d.]+/g) ?? []).map(Number) as [
+		number,
+		number,
+		number,
+		number,
+	];
+	const long = Math.hypot(frontEye.x - rearEye.x, frontEye.z - rearEye.z) * layout.view.scale;
+	expect(Math.hypot(x2 - x1, y2 - y1)).toBeCloseTo(long, 1);
+});
+
 test('a handle says what it did in one sentence', () => {
 	const [, job] = jobs[0] as [string, Job];
 	const asked = askedOf(cell, shipped, standingOf(job), wide);

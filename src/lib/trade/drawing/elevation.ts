@@ -85,7 +85,7 @@ const sections: TradeDrawing['sections'] = {
 	travel: { ...stateKeys, shaft_length: quantity, droop: quantity, bump: quantity },
 	order: orderKeys,
 	handles: all([...Object.keys(handleAt), 'travel'], entry),
-	dimensions: all(Object.keys(dimensionOf), { must: 'any' }),
+	dimensions: all([...Object.keys(dimensionOf), 'nose'], { must: 'any' }),
 	says: { figures: quantity },
 	measured_by: all([...parts, ...moreParts], entry),
 };
@@ -105,7 +105,9 @@ function travelInput({ names, move }: DrawingAsked): string | undefined {
 }
 
 function shownStates(asked: DrawingAsked): Shown {
-	const travels = travelInput(asked) !== undefined;
+	const input = travelInput(asked);
+	// At ride the truck is drawn as it is anywhere else.
+	const travels = input !== undefined && asked.figure(input)?.value !== 0;
 	// While the axle travels, the plan at rest is what was there before.
 	const wanted: StateName[] = travels
 		? ['plan', 'travel']
@@ -228,6 +230,19 @@ function detailsOf(asked: DrawingAsked, { last, under, reads }: Shown): AngleDet
 	});
 }
 
+/** Which way the pinion's nose turned, and by how much. */
+function noseLabels(asked: DrawingAsked): LabelWords[] {
+	return asked.dimension.flatMap((name): LabelWords[] => {
+		const figure = keyOf(asked, 'dimensions', name) === 'nose' ? asked.figure(name) : undefined;
+		if (typeof figure?.value !== 'number' || !figure.shown) return [];
+		const size = amount({ ...figure, value: Math.abs(figure.value) });
+		// What comes out as nothing turned neither way.
+		const turned = size === amount({ ...figure, value: 0 });
+		const text = turned ? 'nose stays' : `nose ${figure.value > 0 ? 'up' : 'down'} ${size ?? ''}`;
+		return [{ at: 'pinion', text, bold: true }];
+	});
+}
+
 /** Of several drawings each letters only what sets it apart. */
 function briefLabels(state: TruckState): LabelWords[] {
 	const { wedge } = state;
@@ -309,6 +324,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 			return laid ? [{ state: laid, letter }] : [];
 		}),
 	};
+	const nose = noseLabels(asked);
 	const roomy = width >= 720 && details.length > 0;
 	const lettered: Partial<DrawingRequest> = {
 		caption: caption(still, shown.under === 'before', width < 560),
@@ -316,7 +332,8 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 		details,
 		handles,
 		dimensions: dimensionsOf(asked, shown) ?? [],
-		labels: [...labels, ...assumedLabels(state)],
+		labels: [...nose, ...labels, ...assumedLabels(state)],
+		plank: nose.length > 0,
 		...(roomy && {
 			legend: [
 				{ of: 'smooth', text: 'smooth: ½° to 3°' },

@@ -54,6 +54,8 @@ export interface DrawingRequest {
 	readonly found?: TruckState | undefined;
 	/** Other ways to do the job, laid over: each with its letter or number at its axle. */
 	readonly options?: readonly { readonly state: TruckState; readonly letter: string }[];
+	/** True to draw the lines from eye to eye, now and before: the plank that the spring nearly is. */
+	readonly plank?: boolean;
 	readonly crop: Crop;
 	readonly still: Still;
 	readonly units: UnitSystem;
@@ -317,6 +319,10 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 	};
 	if (request.crop !== 'axle') {
 		for (const stroke of frameOf(shown, rail, reach)) put(stroke, shown);
+	}
+	for (const [state, role] of request.plank ? all : []) {
+		const kind = role === 'shown' ? 'axis' : 'before';
+		put({ part: 'spring', kind, pieces: [{ line: [state.frontEye, state.rearEye] }] }, state);
 	}
 	for (const [state, role] of all) {
 		const lip = lipTop(state, 'rear');
