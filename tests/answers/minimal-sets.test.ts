@@ -68,7 +68,7 @@ const sets: readonly { readonly from: readonly string[]; readonly give: readonly
 		],
 		give: ['pinion_turn_found'],
 	},
-	{ from: ['rear_height', 'rear_height_after'], give: ['rear_lip_change'] },
+	{ from: ['rear_height', 'rear_height_after'], give: ['rear_lip_change', 'rear_drop_found'] },
 	{ from: ['front_height', 'front_height_after'], give: ['front_lip_change'] },
 	{ from: [...heights, ...heights.map((name) => `${name}_after`)], give: ['rake_change_found'] },
 	{ from: ['shaft_length', 'shaft_length_after_read'], give: ['shaft_length_change_found'] },

@@ -16,6 +16,7 @@ const workbook = smallWorkbook(
 			inputCell('longer', 'length', 'part: true', 'default: 0 in'),
 			inputCell('span', 'length', 'plus_minus: 1/8 in'),
 			inputCell('read', 'length', 'several: readings', 'default: [1 in, 1.5 in]'),
+			inputCell('nose', 'angle', 'dial: face', 'limits: -45 deg to 45 deg'),
 			fence('derive', 'drop = raise + longer / 2  # Drop', 'whole = drop + span  # Whole'),
 		].join('\n'),
 		two: [
@@ -345,5 +346,21 @@ describe('the ±', () => {
 		job.type('raise', '0');
 		// A part that is stock is not measured.
 		expect(sizes(job)).toEqual([0, close(1 / 8), undefined]);
+	});
+});
+
+describe('a field that is read off a dial', () => {
+	const slope = (job: OpenJob): number => (job.reading('nose').value as number) * (180 / Math.PI);
+
+	test('takes what is offered as the dial would show it, and a step as the slope it is', () => {
+		const job = begun();
+		job.setGauge({ onWall: 90, turned: false });
+		job.type('nose', '4');
+		const [offer] = job.reading('nose').offers ?? [];
+		job.type('nose', offer?.text ?? '', 'offered');
+		expect(job.job.entries['nose']?.typed).toBe('90 - 4');
+		expect(slope(job)).toBeCloseTo(4, 9);
+		job.type('nose', '4.1', 'stepped');
+		expect(slope(job)).toBeCloseTo(4.1, 9);
 	});
 });
