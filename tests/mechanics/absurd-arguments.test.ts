@@ -179,6 +179,19 @@ const rows: Record<string, Row> = {
 			clearance.placeOnAxle({ x, z, turn }, ahead, above),
 		[-1.2, -0.3, 0.1, 0.1, 0.05],
 	],
+	shaftRise: [
+		(...numbers) => {
+			const [x = NaN, z = NaN, length = NaN, slope = NaN, ...more] = numbers;
+			const [toX = NaN, toZ = NaN, toLength = NaN, toSlope = NaN, ahead = NaN] = more;
+			const [before, after] = [
+				{ length, slope },
+				{ length: toLength, slope: toSlope },
+			];
+			return clearance.shaftRise({ x, z }, before, { x: toX, z: toZ }, after, ahead);
+		},
+		[-0.4, -0.1, 1.4, 0.12, -0.38, -0.03, 1.38, 0.08, 0.4],
+	],
+	notchRoom: [clearance.notchRoom, [0.28, 0.01, 0.07, 0.02]],
 	mountToMount: [clearance.mountToMount, [0.1, 0.1, 0.4]],
 	shockStroke: [clearance.shockStroke, [0.4, 0.35, 0.5, 0.3, 0.55]],
 	shockOverTravel: [clearance.shockOverTravel, [0, 0.1, 0.4, 0.08, 0.1, 0.3, 0.55]],

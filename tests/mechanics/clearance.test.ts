@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest';
 import {
 	hoseSlack,
 	mountToMount,
+	notchRoom,
 	placeOnAxle,
 	roomAboveAxle,
+	shaftRise,
 	shockMotionRatio,
 	shockOverTravel,
 	shockStroke,
@@ -149,5 +151,64 @@ describe('tyre and hose', () => {
 				expect(Math.abs(lost)).toBeLessThanOrEqual(droop + 1e-12);
 			}),
 		);
+	});
+});
+
+/** The shaft between two joints, by its two ends alone. */
+function between(front: { x: number; z: number }, rear: { x: number; z: number }) {
+	return {
+		length: Math.hypot(front.x - rear.x, front.z - rear.z),
+		slope: Math.atan2(front.z - rear.z, front.x - rear.x),
+	};
+}
+
+describe('what lies over the shaft', () => {
+	const front = { x: 1.1, z: 0.12 };
+	const was = { x: -0.3, z: -0.06 };
+
+	it('is found by walking along both shafts, ten thousand steps each', () => {
+		fc.assert(
+			fc.property(some, some, part, (forward, up, ahead) => {
+				const is = { x: was.x + forward / 5, z: was.z + up / 2 };
+				const place = was.x + 0.2 + ahead;
+				const heightAt = (rear: { x: number; z: number }): number => {
+					let nearest = { off: Infinity, z: NaN };
+					for (let step = 0; step <= 10_000; step++) {
+						const share = step / 10_000;
+						const x = rear.x + share * (front.x - rear.x);
+						const off = Math.abs(x - place);
+						if (off < nearest.off) nearest = { off, z: rear.z + share * (front.z - rear.z) };
+					}
+					return nearest.z;
+				};
+				const rise = shaftRise(was, between(front, was), is, between(front, is), 0.2 + ahead);
+				// Half a step of 0.15 mm, at most as steep as this.
+				expect(Math.abs(rise - (heightAt(is) - heightAt(was)))).toBeLessThan(1.5e-4);
+			}),
+			{ numRuns: 40 },
+		);
+	});
+
+	it('comes up by all of it over the pinion, by half halfway, by none at the transmission', () => {
+		const is = { x: was.x, z: was.z + 0.08 };
+		const rise = (ahead: number): number =>
+			shaftRise(was, between(front, was), is, between(front, is), ahead);
+		expect(rise(0)).toBeCloseTo(0.08, 12);
+		expect(rise(0.7)).toBeCloseTo(0.04, 12);
+		expect(rise(1.4)).toBeCloseTo(0, 12);
+	});
+
+	it('refuses a place ahead of the shaft', () => {
+		const shaft = between(front, was);
+		expect(() => shaftRise(was, shaft, was, shaft, 1.6)).toThrow(/1600 mm .* ends after 1400 mm/);
+	});
+});
+
+describe('a notch', () => {
+	it('holds a 3 in tube in 11 in with 4 in each way, less what it stands off the middle', () => {
+		const { ahead, behind, least } = notchRoom(11 * inch, 0.5 * inch, 3 * inch, 1.25 * inch);
+		expect(ahead / inch).toBeCloseTo(3.25, 12);
+		expect(behind / inch).toBeCloseTo(4.75, 12);
+		expect(least / inch).toBeCloseTo(3.25, 12);
 	});
 });

@@ -3,6 +3,7 @@
  * Axle rise: of the axle centre in the frame, up positive; a drop of the truck is a rise of the axle.
  */
 import type { AxlePlace } from './axle-fit.ts';
+import type { Driveshaft, JointPlace } from './driveshaft.ts';
 import { OutOfRange, plainLength, within } from './out-of-range.ts';
 
 /** Room above the axle after a drop, m. Negative: the parts overlap by that much. */
@@ -66,6 +67,77 @@ export function placeOnAxle(
 	const cos = Math.cos(axle.turn);
 	const sin = Math.sin(axle.turn);
 	return { x: axle.x + ahead * cos - above * sin, z: axle.z + ahead * sin + above * cos };
+}
+
+/** What lies over the shaft stays in the frame. The steepest shaft that has a place over it, radians. */
+const steepest = (80 * Math.PI) / 180;
+
+/**
+ * How far the shaft's centre line comes up at a place that stays in the frame, m: what the gap over the
+ * shaft loses and the gap under it gains. Both lines are straight, joint to joint.
+ * @param pinionBefore rear joint before, frame axes
+ * @param before the shaft before
+ * @param pinionAfter rear joint after, the same axes
+ * @param after the shaft after
+ * @param ahead how far the place lies ahead of the rear joint as it was before, level, m
+ * @throws OutOfRange for a place that lies beyond the shaft's front joint
+ */
+export function shaftRise(
+	pinionBefore: JointPlace,
+	before: Driveshaft,
+	pinionAfter: JointPlace,
+	after: Driveshaft,
+	ahead: number,
+): number {
+	within('The distance ahead of the rear joint', ahead, 0, 10, 'm');
+	for (const joint of [pinionBefore, pinionAfter]) {
+		within('The place of the joint along the frame', joint.x, -100, 100, 'm');
+		within('The height of the joint in the frame', joint.z, -100, 100, 'm');
+	}
+	for (const { slope, length } of [before, after]) {
+		within('The slope of the driveshaft', slope, -steepest, steepest, 'rad');
+		within('The driveshaft length', length, 1e-6, 100, 'm');
+	}
+	const reach = before.length * Math.cos(before.slope);
+	if (ahead > reach) {
+		throw new OutOfRange(
+			`The place lies ${plainLength(ahead)} ahead of the rear joint, and the shaft ends after ${plainLength(reach)}. Measure a place over the shaft itself.`,
+		);
+	}
+	const away = pinionBefore.x + ahead - pinionAfter.x;
+	return (
+		pinionAfter.z + away * Math.tan(after.slope) - (pinionBefore.z + ahead * Math.tan(before.slope))
+	);
+}
+
+/** What an axle tube has fore and aft in a notch, m. Negative: it meets the notch's edge. */
+export interface NotchRoom {
+	ahead: number;
+	behind: number;
+	/** The lesser of the two. */
+	least: number;
+}
+
+/**
+ * An axle tube in a notch of the frame, seen from the side.
+ * @param length of the notch along the rail, m
+ * @param middleAhead middle of the notch ahead of the axle centre as it was before, m
+ * @param tube outside diameter of the axle tube, m
+ * @param axleForward how far the axle has gone forward in the frame where it stands in the notch, m
+ */
+export function notchRoom(
+	length: number,
+	middleAhead: number,
+	tube: number,
+	axleForward: number,
+): NotchRoom {
+	within('The length of the notch', length, 0, 10, 'm');
+	within('The distance of the notch ahead of the axle', middleAhead, -10, 10, 'm');
+	within('The diameter of the axle tube', tube, 0, 2, 'm');
+	within('The distance the axle moves forward', axleForward, -10, 10, 'm');
+	const each = (length - tube) / 2;
+	const off = axleForward - middleAhead;
+	return { ahead: each - off, behind: each + off, least: each - Math.abs(off) };
 }
 
 /**

@@ -2,17 +2,20 @@
 import {
 	hoseSlack,
 	mountToMount,
+	notchRoom,
 	placeOnAxle,
 	roomAboveAxle,
+	shaftRise,
 	shockMotionRatio,
 	shockOverTravel,
 	shockStroke,
 	tyreToFender,
+	type NotchRoom,
 	type RoomAboveAxle,
 	type ShockStroke,
 } from '../../mechanics/clearance.ts';
 import { flag, record, row, type WorksheetFunction } from '../../language/function-row.ts';
-import { axle, geometry, joint, length, number } from './kinds.ts';
+import { axle, geometry, joint, length, number, shaft } from './kinds.ts';
 
 const room = record<RoomAboveAxle>('room above axle', {
 	to_bump_stop: [
@@ -32,6 +35,12 @@ const stroke = record<ShockStroke>('shock stroke', {
 	opening_share: ['openingShare', number, 'share of the stroke between ride and open'],
 	left_closing: ['leftClosing', length, 'stroke left at the shortest; negative: closes too soon'],
 	left_opening: ['leftOpening', length, 'stroke left at the longest; negative: pulled out'],
+});
+
+const notch = record<NotchRoom>('notch room', {
+	ahead: ['ahead', length, 'tube to the notch’s front edge; negative: they overlap'],
+	behind: ['behind', length, 'tube to the notch’s rear edge; negative: they overlap'],
+	least: ['least', length, 'the lesser of the two'],
 });
 
 const mounts = [
@@ -72,6 +81,36 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: joint,
 		run: placeOnAxle,
+	}),
+	row({
+		name: 'shaft_rise',
+		about: 'How far the driveshaft comes up at a place that stays in the frame.',
+		source: geometry,
+		example:
+			'shaft_rise(the_pinion, driveshaft_between(the_transmission, the_pinion), joint_moved(the_pinion, 0 m, 0.05 m), driveshaft_between(the_transmission, joint_moved(the_pinion, 0 m, 0.05 m)), 0.4 m)',
+		takes: [
+			['pinion_before', joint, 'rear joint before'],
+			['before', shaft, 'as it was'],
+			['pinion_after', joint, 'rear joint after'],
+			['after', shaft, 'as it is'],
+			['ahead', length, 'the place ahead of the rear joint as it was, level'],
+		],
+		gives: length,
+		run: shaftRise,
+	}),
+	row({
+		name: 'notch_room',
+		about: 'What an axle tube has fore and aft in a notch of the frame.',
+		source: geometry,
+		example: 'notch_room(0.28 m, 0.01 m, 0.07 m, 0.02 m)',
+		takes: [
+			['notch_length', length, 'of the notch along the rail'],
+			['middle_ahead', length, 'middle of the notch ahead of the axle centre as it was'],
+			['axle_tube', length, 'outside diameter of the axle tube'],
+			['axle_forward', length, 'how far the axle has gone forward in the frame; rearward negative'],
+		],
+		gives: notch,
+		run: notchRoom,
 	}),
 	row({
 		name: 'mount_to_mount',
