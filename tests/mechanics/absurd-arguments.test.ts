@@ -13,6 +13,7 @@ import * as pack from '../../src/lib/mechanics/leaf-pack.ts';
 import * as leaves from '../../src/lib/mechanics/leaf-spring.ts';
 import * as load from '../../src/lib/mechanics/load.ts';
 import * as measuring from '../../src/lib/mechanics/measuring.ts';
+import * as payload from '../../src/lib/mechanics/payload.ts';
 import * as range from '../../src/lib/mechanics/out-of-range.ts';
 import * as shackle from '../../src/lib/mechanics/shackle.ts';
 import * as speed from '../../src/lib/mechanics/shaft-speed.ts';
@@ -352,6 +353,9 @@ const rows: Record<string, Row> = {
 	within: [through((value) => range.within('The shackle', value, 0.01, 0.5, 'm')), [0.1]],
 	positive: [through((value) => range.positive('The shackle', value, 'm')), [0.1]],
 	finite: [through((value) => range.finite('The shackle', value)), [0.1]],
+	// payload
+	tyreLoadOfIndex: [payload.tyreLoadOfIndex, [98]],
+	payloadLeft: [payload.payloadLeft, [4500, 3800, 0.2, 2.9]],
 	// shackle
 	shackleAngle: [
 		switched((stands, ...spring) => {
@@ -381,6 +385,7 @@ const rows: Record<string, Row> = {
 	wheelbaseAfter: [stance.wheelbaseAfter, [3, 0.01, 0.1]],
 	tyreInOpening: [stance.tyreInOpening, [0.1, 0.1, 0.02]],
 	tyreDesignDiameter: [stance.tyreDesignDiameter, [0.205, 0.55, 0.4064]],
+	axleSquare: [stance.axleSquare, [3, 2.99, 1.45, 1.05]],
 	// universal-joint
 	operatingAngle: [joints.operatingAngle, [0.1, 0.2, 0, 0], [0.1, 0.2, 0.05, -0.1]],
 	shaftDirection: [joints.shaftDirection, [0.1, 0.05]],

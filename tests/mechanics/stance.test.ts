@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+	axleSquare,
 	frameTurn,
 	headlampAimDistance,
 	headlampRise,
@@ -133,5 +134,52 @@ describe('wheelbase and wheel opening', () => {
 				);
 			}),
 		);
+	});
+});
+
+describe('a crooked axle', () => {
+	/** Rear hubs of an axle turned about its middle; front hubs straight across, 2.9 m ahead. x forward, y left. */
+	function hubs(turn: number, track: number) {
+		const at = (left: 1 | -1): { x: number; y: number } => ({
+			x: -Math.sin(turn) * left * (track / 2),
+			y: Math.cos(turn) * left * (track / 2),
+		});
+		// The tape lies along the truck, from plumb mark to plumb mark.
+		return { left: 2.9 - at(1).x, right: 2.9 - at(-1).x, leftHub: at(1), rightHub: at(-1) };
+	}
+
+	it('is found again from its hubs, turned either way', () => {
+		fc.assert(
+			fc.property(
+				fc.double({ min: -0.2, max: 0.2, noNaN: true }),
+				fc.double({ min: 1.2, max: 1.8, noNaN: true }),
+				(turn, track) => {
+					const { left, right } = hubs(turn, track);
+					expect(axleSquare(left, right, track, 1).thrustAngle).toBeCloseTo(turn, 10);
+				},
+			),
+		);
+	});
+
+	it('rolls square to the line through its hubs: left side longer, toward the left', () => {
+		const { left, right, leftHub, rightHub } = hubs(0.01, 1.45);
+		expect(left).toBeGreaterThan(right);
+		// The way it rolls: a quarter turn from right hub to left hub, toward the front.
+		const roll = { x: leftHub.y - rightHub.y, y: -(leftHub.x - rightHub.x) };
+		expect(roll.x).toBeGreaterThan(0);
+		expect(Math.atan2(roll.y, roll.x)).toBeCloseTo(
+			axleSquare(left, right, 1.45, 1).thrustAngle,
+			10,
+		);
+	});
+
+	it('comes square when its left pin is moved by what it says', () => {
+		const { left, right } = hubs(0.008, 1.45);
+		const { leftPinForward } = axleSquare(left, right, 1.45, 1.05);
+		// Turned about the right pin: the left hub goes forward, the right hub a little back.
+		const turned = leftPinForward / 1.05;
+		const beyond = (1.45 - 1.05) / 2;
+		const after = { left: left - turned * (1.05 + beyond), right: right + turned * beyond };
+		expect(after.left).toBeCloseTo(after.right, 10);
 	});
 });

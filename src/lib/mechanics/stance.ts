@@ -145,3 +145,37 @@ export function tyreDesignDiameter(
 	within('The rim diameter', rimDiameter, 0.1, 2, 'm');
 	return rimDiameter + 2 * sectionWidth * aspectRatio;
 }
+
+/** How a rear axle stands, seen from above. */
+export interface AxleSquare {
+	/** Off straight ahead, radians; positive: its wheels roll toward the left. */
+	thrustAngle: number;
+	/** How much further forward the left centre pin has to go than the right one to square it, m. */
+	leftPinForward: number;
+}
+
+/**
+ * A crooked rear axle from the wheelbase on either side. ISO 8855 has y to the left.
+ * @param left wheelbase on the left side, hub to hub, m
+ * @param right on the right side, m
+ * @param track between the two places on the rear wheels that were measured to, m
+ * @param springsApart middle of one rear spring to the middle of the other, m
+ * @throws OutOfRange when one side is longer by as much as the axle is wide
+ */
+export function axleSquare(
+	left: number,
+	right: number,
+	track: number,
+	springsApart: number,
+): AxleSquare {
+	within('The wheelbase on the left', left, 0.1, 100, 'm');
+	within('The wheelbase on the right', right, 0.1, 100, 'm');
+	within('The track', track, 0.3, 5, 'm');
+	within('The distance between the springs', springsApart, 0.1, 5, 'm');
+	const apart = left - right;
+	within('The difference of the two sides', apart, -track / 2, track / 2, 'm');
+	return {
+		thrustAngle: Math.asin(apart / track),
+		leftPinForward: (apart * springsApart) / track,
+	};
+}

@@ -11,6 +11,7 @@ import { driveshaftFunctions } from './driveshaft.ts';
 import { jointFunctions } from './joints.ts';
 import { loadFunctions } from './load.ts';
 import { measuringFunctions } from './measuring.ts';
+import { payloadFunctions } from './payload.ts';
 import { shaftSpeedFunctions } from './shaft-speed.ts';
 import { springFunctions } from './spring.ts';
 import { springsMadeFunctions } from './springs-made.ts';
@@ -27,5 +28,6 @@ export const mechanicsFunctions: readonly WorksheetFunction[] = [
 	...clearanceFunctions,
 	...springsMadeFunctions,
 	...loadFunctions,
+	...payloadFunctions,
 	...measuringFunctions,
 ];

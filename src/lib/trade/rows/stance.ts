@@ -1,5 +1,6 @@
 /** Rows of how the truck stands on the floor and over its wheels. */
 import {
+	axleSquare,
 	frameTurn,
 	headlampRise,
 	rearDropForTurn,
@@ -8,6 +9,7 @@ import {
 	tyreDesignDiameter,
 	tyreInOpening,
 	wheelbaseAfter,
+	type AxleSquare,
 	type TyreInOpening,
 } from '../../mechanics/stance.ts';
 import { record, row, type WorksheetFunction } from '../../language/function-row.ts';
@@ -17,6 +19,18 @@ const opening = record<TyreInOpening>('tyre in opening', {
 	ahead: ['ahead', length, 'gap in front of the tyre; negative: it is in the sheet metal'],
 	behind: ['behind', length, 'gap behind it; negative: it is in the sheet metal'],
 	forward_of_middle: ['forwardOfMiddle', length, 'how far the tyre stands forward of the middle'],
+});
+const square = record<AxleSquare>('axle square', {
+	thrust_angle: [
+		'thrustAngle',
+		angle,
+		'off straight ahead; positive: its wheels roll toward the left',
+	],
+	left_pin_forward: [
+		'leftPinForward',
+		length,
+		'how much further forward the left centre pin has to go to square it',
+	],
 });
 
 const wheelbase = ['wheelbase', length, 'front axle to rear axle'] as const;
@@ -126,5 +140,19 @@ export const stanceFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: length,
 		run: tyreDesignDiameter,
+	}),
+	row({
+		name: 'axle_square',
+		about: 'How crooked a rear axle stands, from the wheelbase on either side.',
+		source: geometry,
+		example: 'axle_square(2.9 m, 2.894 m, 1.45 m, 1.05 m)',
+		takes: [
+			['left', length, 'wheelbase on the left side'],
+			['right', length, 'wheelbase on the right side'],
+			['track', length, 'between the two places measured to on the rear wheels'],
+			['springs_apart', length, 'middle of one rear spring to the middle of the other'],
+		],
+		gives: square,
+		run: axleSquare,
 	}),
 ];
