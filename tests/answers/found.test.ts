@@ -1,23 +1,7 @@
 /** What was found against what was planned: a part in the wrong hole, a shaft in two pieces, an order. */
 import { expect, test } from 'vitest';
-import { figures } from '../../src/commands/figures-command.ts';
 import { shipped } from '../language/shipped.ts';
-
-interface Answer {
-	readonly figures: Readonly<Record<string, { value: number | null; plus_minus: number | null }>>;
-	readonly checks: readonly { name: string; level: string; text: string }[];
-}
-
-function answerTo(scenario: string, ...sets: readonly string[]) {
-	const { out, status } = figures([scenario, '--json', ...sets.flatMap((set) => ['--set', set])]);
-	expect(status).toBe(0);
-	const answer = JSON.parse(out) as Answer;
-	return {
-		figure: (name: string): number => answer.figures[name]?.value ?? NaN,
-		plusMinus: (name: string): number => answer.figures[name]?.plus_minus ?? NaN,
-		level: (name: string) => answer.checks.find((check) => check.name === name)?.level,
-	};
-}
+import { answerTo } from './answer-to.ts';
 
 const foundChecks = ['rear_height_found', 'pinion_found'] as const;
 
