@@ -111,3 +111,34 @@ describe('a shim under the transmission mount', () => {
 		);
 	});
 });
+
+describe('a bar that holds the axle', () => {
+	const bar = ['holder_ahead=36', 'holder_gap=1/8', 'holder_rate=6000'];
+
+	test('takes from the climb, and the allowance, the wedge and the joints under power follow', () => {
+		const without = answerTo(truck);
+		const withBar = answerTo(truck, ...bar, 'axle_holder=bars');
+		expect(withBar.figure('climb_without_holder')).toBe(without.figure('pinion_climb'));
+		expect(withBar.figure('pinion_climb')).toBeLessThan(without.figure('pinion_climb') - 0.5);
+		expect(withBar.figure('hardest_climb')).toBeLessThan(without.figure('hardest_climb') - 1);
+		expect(withBar.figure('rear_joint_power')).not.toBe(without.figure('rear_joint_power'));
+		// Half the climb, to the half degree, and between ½° and 2°.
+		const half = Math.round(withBar.figure('pinion_climb')) / 2;
+		expect(withBar.figure('wind_up_suggested')).toBeCloseTo(Math.max(0.5, half), 9);
+	});
+
+	test('one snubber does as two bars of half its rate', () => {
+		const two = answerTo(truck, ...bar, 'axle_holder=bars', 'holder_rate=3000');
+		const one = answerTo(truck, ...bar, 'axle_holder=snubber');
+		expect(one.figure('pinion_climb')).toBeCloseTo(two.figure('pinion_climb'), 9);
+		expect(one.figure('holder_force')).toBeCloseTo(2 * two.figure('holder_force'), 6);
+	});
+
+	test('one that ends far ahead of the front eye ends the travel, and is said to', () => {
+		const long = answerTo(truck, 'axle_holder=bars', 'holder_ahead=40');
+		expect(long.level('holder_over_travel')).toBe('caution');
+		expect(
+			answerTo(truck, 'axle_holder=ladder', 'holder_ahead=45').level('holder_over_travel'),
+		).toBe('stop');
+	});
+});

@@ -20,7 +20,7 @@ import * as speed from '../../src/lib/mechanics/shaft-speed.ts';
 import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
 import * as rests from '../../src/lib/mechanics/spring-at-rest.ts';
 import * as travel from '../../src/lib/mechanics/spring-travel.ts';
-import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
+import { springHeld, springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import * as slip from '../../src/lib/mechanics/slip.ts';
 import * as stance from '../../src/lib/mechanics/stance.ts';
 import * as joints from '../../src/lib/mechanics/universal-joint.ts';
@@ -172,6 +172,16 @@ const rows: Record<string, Row> = {
 			springWoundUp(baseline(stands, ...spring).base, torque, radius),
 		),
 		[1, 1500, 0.36, ...saneBase],
+	],
+	springHeld: [
+		switched((stands, ...numbers) => {
+			const [torque = NaN, radius = NaN, ahead = NaN, gap = NaN, rate = NaN, ...more] = numbers;
+			const [bothWays = NaN, ...spring] = more;
+			const { base } = baseline(stands, ...spring);
+			return springHeld(base, torque, radius, ahead, gap, rate, bothWays > 0);
+		}),
+		[1, 1500, 0.36, 0.5, 0.006, 350_000, 0, ...saneBase],
+		[0, 1500, 0.36, 1.1, 0, 3e6, 1, ...saneBase],
 	],
 	// clearance
 	roomAboveAxle: [clearance.roomAboveAxle, [0.1, 0.15, 0.05, 0.02, 0.05]],

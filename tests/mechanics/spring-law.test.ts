@@ -15,7 +15,7 @@ import {
 } from '../../src/lib/mechanics/spring-at-rest.ts';
 import { posesTaken } from '../../src/lib/mechanics/spring-pose.ts';
 import { droopEnd, springAtRise } from '../../src/lib/mechanics/spring-travel.ts';
-import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
+import { springHeld, springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import {
 	afterJob,
 	drawing,
@@ -459,6 +459,80 @@ describe('wind-up', () => {
 		const { base } = standing(truckA);
 		expect(sentenceOf(() => springWoundUp(base, 5e4, 0.36))).toMatch(
 			/^A torque of 50000 N·m \(36880 lbf ft\) at the wheels would wrap/,
+		);
+	});
+});
+
+describe('an axle held against winding up', () => {
+	const rate = (2000 * pound) / inch;
+
+	it('climbs as an exact leaf does under what the rubber leaves it of weight and torque', () => {
+		for (const truck of [truckA, truckB]) {
+			const { leaf, mount, load, base } = standing(truck);
+			for (const [ahead, gap] of [
+				[26 * inch, 0 * inch],
+				[40 * inch, 0.25 * inch],
+			] as const) {
+				const bar = springHeld(base, 1400, 0.34, ahead, gap, rate, false);
+				expect(bar.armForce).toBeGreaterThan(40);
+				const exact = exactLeaf(leaf.front, leaf.rear, leaf.rate);
+				const axle = {
+					side: -1,
+					seatToAxle: 3 * inch,
+					seatToPad: 1 * inch,
+					wedge: 0,
+					wedgeThickness: 0,
+				};
+				const before = exactAtArch(exact, mount, axle, truck.layout.arch * inch, load);
+				const after = exactAfter(before, mount, axle, {
+					load: load - bar.armForce,
+					torque: 700 - bar.armForce * ahead,
+					thrust: 700 / 0.34,
+					frame: { turn: 0 },
+				});
+				const turned = after.axleTurn - before.axleTurn;
+				const rise = after.axleZ - before.axleZ;
+				expect(Math.abs(bar.axleTurned - turned) / degree).toBeLessThan(0.02);
+				expect(Math.abs(bar.axleRise - rise) / inch).toBeLessThan(0.01);
+				// The rubber is squeezed by what the exact leaf's axle has come past the gap.
+				const squeezed = rise + ahead * turned - gap;
+				expect(Math.abs(bar.armForce / rate - squeezed) / inch).toBeLessThan(0.02);
+			}
+		}
+	});
+
+	it('is free until the gap is closed, and without a rubber', () => {
+		for (const { base } of trucks) {
+			const plain = springWoundUp(base, 900, 0.34);
+			const closes = plain.axleRise + 1.1 * plain.axleTurned;
+			const before = springHeld(base, 900, 0.34, 1.1, closes + 1e-6, rate, false);
+			expect(before.axleTurned).toBe(plain.axleTurned);
+			expect(before.armForce).toBe(0);
+			expect(springHeld(base, 900, 0.34, 1.1, 0, 0, false).axleTurned).toBe(plain.axleTurned);
+			const after = springHeld(base, 900, 0.34, 1.1, closes - 1e-3, rate, false);
+			expect(after.armForce).toBeGreaterThan(0);
+			expect(after.axleTurned).toBeLessThan(plain.axleTurned);
+			// Braking turns it away from the rubber; an arm that is bolted on holds it there too.
+			expect(springHeld(base, -600, 0.34, 1.1, 0, rate, false).armForce).toBe(0);
+			expect(springHeld(base, -600, 0.34, 1.1, 0, rate, true).armForce).toBeLessThan(0);
+		}
+	});
+
+	it('keeps the end of an arm that is all but rigid where it was', () => {
+		for (const { base } of trucks) {
+			const { axleRise, axleTurned } = springHeld(base, 1200, 0.34, 1.1, 0, 1e8, true);
+			expect(Math.abs(axleRise + 1.1 * axleTurned)).toBeLessThan(1e-5);
+			expect(axleTurned).toBeLessThan(springWoundUp(base, 1200, 0.34).axleTurned);
+		}
+	});
+
+	it('holds an axle that its springs alone would let wrap up', () => {
+		const { base } = standing(truckA);
+		expect(() => springWoundUp(base, 12_000, 0.36)).toThrow(OutOfRange);
+		const held = springHeld(base, 12_000, 0.36, 0.5, 0, (6000 * pound) / inch, false);
+		expect(held.axleTurned / degree).toBeLessThan(12);
+		expect(sentenceOf(() => springHeld(base, 5e5, 0.36, 0.5, 0, 1000, false))).toMatch(
+			/would wrap these springs up/,
 		);
 	});
 });

@@ -20,7 +20,7 @@ import {
 	truckStance,
 } from '../../mechanics/spring-at-rest.ts';
 import { droopEnd, springAtRise, type DroopEnd } from '../../mechanics/spring-travel.ts';
-import { springWoundUp } from '../../mechanics/spring-wind-up.ts';
+import { springHeld, springWoundUp, type SpringHeld } from '../../mechanics/spring-wind-up.ts';
 import { choice, flag, record, row, type WorksheetFunction } from '../../language/function-row.ts';
 import {
 	angle,
@@ -67,6 +67,11 @@ const room = record<ShackleRoom>('shackle room', {
 	],
 });
 
+const held = record<SpringHeld>('spring in its place', {
+	axle_rise: ['axleRise', length, 'of the axle in the frame, since rest'],
+	axle_turned: ['axleTurned', angle, 'of the axle in the frame, since rest, nose-up positive'],
+	arm_force: ['armForce', force, 'what the rubber of one arm pushes its end down with'],
+});
 const droopEnds = record<DroopEnd>('droop end', {
 	fall: ['fall', length, 'of the axle from rest'],
 	over_centre: [
@@ -315,6 +320,24 @@ export const springFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: place,
 		run: springWoundUp,
+	}),
+	row({
+		name: 'spring_held',
+		about:
+			'The spring wound up with its axle held by an arm too: traction bar, snubber or ladder bar.',
+		source: 'the same, what the rubber bears of weight and torque taken off the spring; statics',
+		example: 'spring_held(at_rest, 900 N m, 0.34 m, 0.5 m, 0.006 m, 350000 N/m, false)',
+		takes: [
+			['rest', place, 'the spring at rest'],
+			['wheel_torque', torque, 'at both wheels together; driving forward positive'],
+			['tyre_radius', length, 'loaded, axle centre to floor'],
+			['ahead', length, 'of the axle centre to the rubber, level'],
+			['gap', length, 'from the arm’s end up to the rubber at rest'],
+			['rate', stiffness, 'of the rubber of one arm; 0 where nothing holds the axle'],
+			['both_ways', flag, 'whether the arm is bolted to the frame, and pulls as well'],
+		],
+		gives: held,
+		run: springHeld,
 	}),
 	row({
 		name: 'axle_of',
