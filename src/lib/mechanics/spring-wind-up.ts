@@ -99,15 +99,17 @@ export function springHeld(
 			? place.axleRise + ahead * place.axleTurned - free
 			: Math.sign(torque - force * ahead);
 	};
-	const loose = rate === 0 ? 0 : past(0);
-	const away = loose === 0 || (!bothWays && loose < 0);
-	// With the whole torque and more on the arm, its end comes no nearer.
-	const most = (Math.sign(loose) * (2 * Math.abs(torque))) / ahead;
 	const left = (force: number): number => force - rate * past(force);
-	const end = Math.abs(rate * loose) < Math.abs(most) ? rate * loose : most;
-	const [atStart, atEnd] = [-rate * loose, left(end)];
-	if (!away && atStart > 0 === atEnd > 0) throw wrapped(wheelTorque);
-	const armForce = away ? 0 : bracketedRoot(left, 0, end, forceEnough, atStart, atEnd);
+	/** Between none and more than the whole torque, with which the arm's end comes no nearer. */
+	const forceOf = (loose: number): number => {
+		const most = (Math.sign(loose) * 2 * Math.abs(torque)) / ahead;
+		const end = Math.abs(rate * loose) < Math.abs(most) ? rate * loose : most;
+		const [atStart, atEnd] = [-rate * loose, left(end)];
+		if (atStart > 0 === atEnd > 0) throw wrapped(wheelTorque);
+		return bracketedRoot(left, 0, end, forceEnough, atStart, atEnd);
+	};
+	const loose = rate === 0 ? 0 : past(0);
+	const armForce = loose > 0 || (loose < 0 && bothWays) ? forceOf(loose) : 0;
 	const held = heldBy(armForce);
 	if (!held || !holds(held, torque - armForce * ahead, thrust)) throw wrapped(wheelTorque);
 	return { ...held, armForce };
