@@ -142,3 +142,27 @@ describe('a bar that holds the axle', () => {
 		).toBe('stop');
 	});
 });
+
+describe('which front it has', () => {
+	test('torsion bars: the drop is the one measured, it takes travel, and nothing is said of a coil', () => {
+		const { figure, level, text } = answerTo(
+			truck,
+			...['front_kind=torsion', 'front_part_drop=1 1/2', 'spindle_drop=0', 'coils_trimmed=1'],
+		);
+		expect(figure('front_drop_from_trim')).toBeCloseTo(1.5, 9);
+		expect(figure('front_bump_left')).toBeCloseTo(3.5 - 1.5, 9);
+		for (const check of ['coil_bind', 'trimmed_too_much', 'coil_seated', 'frequencies_together']) {
+			expect(level(check), check).toBe('unknown');
+			expect(text(check)).toMatch(/stands on 0 coils/);
+		}
+	});
+
+	test('a dropped beam takes no travel, and caster goes with the rake on any front', () => {
+		const beam = answerTo(truck, 'front_kind=solid', 'front_part_drop=3', 'front_drop=3');
+		expect(beam.figure('front_bump_left')).toBeCloseTo(3.5, 9);
+		for (const { figure } of [beam, answerTo(truck)]) {
+			expect(figure('caster_after')).toBeCloseTo(1.5 + figure('rake_change'), 9);
+		}
+		expect(beam.figure('caster_after')).toBeLessThan(1.5);
+	});
+});

@@ -224,6 +224,8 @@ const rows: Record<string, Row> = {
 	coilSpacerRise: [coil.coilSpacerRise, [0.02, 0.58]],
 	travelToCoilBind: [coil.travelToCoilBind, [0.26, 0.16, 0.58]],
 	naturalFrequency: [coil.naturalFrequency, [20_000, 400]],
+	coilsThere: [switched((on) => coil.coilsThere(on)), [1]],
+	beamCamber: [coil.beamCamber, [0.05, 0.86]],
 	// driveshaft
 	transmissionShimmed: [
 		(x = NaN, z = NaN, slope = NaN, joint = NaN, shim = NaN, engine = NaN) =>

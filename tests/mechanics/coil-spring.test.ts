@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+	beamCamber,
 	coilDrop,
 	coilLengthAtRide,
 	coilRate,
 	coilSolidLength,
 	coilSpacerRise,
+	coilsThere,
 	naturalFrequency,
 	travelToCoilBind,
 	trimmedCoilFreeLength,
@@ -124,5 +126,31 @@ describe('coil at the wheel', () => {
 		expect(() => coilLengthAtRide(0.1, 20_000, 5000, 0.5)).toThrow(
 			/^The coil is 100 mm .* load of 5000 N \(1124 lbf\) at the wheel would press it 500 mm/,
 		);
+	});
+});
+
+describe('other fronts', () => {
+	it('leans a wheel on a swing beam as the beam turns, point by point', () => {
+		for (const drop of [-0.04, 0.02, 0.05, 0.1]) {
+			// Pivot at the origin, a beam of 0.86 m turned until its wheel stands higher by the drop.
+			let turn = 0;
+			while (Math.abs(0.86 * Math.sin(turn) - drop) > 1e-9) {
+				turn += (drop - 0.86 * Math.sin(turn)) / 0.86;
+			}
+			// Two places of the wheel's upright, one above the other before, both carried round with the beam.
+			const carried = (x: number, z: number) => ({
+				x: x * Math.cos(turn) - z * Math.sin(turn),
+				z: x * Math.sin(turn) + z * Math.cos(turn),
+			});
+			const [low, high] = [carried(0.86, -0.3), carried(0.86, 0.3)];
+			// Outward is +x: a top that has come in leans by a negative camber.
+			const camber = Math.atan2(high.x - low.x, high.z - low.z);
+			expect(beamCamber(drop, 0.86)).toBeCloseTo(camber, 8);
+		}
+	});
+
+	it('says nothing of a coil that is not there', () => {
+		expect(coilsThere(true)).toBe(1);
+		expect(() => coilsThere(false)).toThrow(/stands on 0 coils/);
 	});
 });

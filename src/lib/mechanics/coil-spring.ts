@@ -194,3 +194,28 @@ export function naturalFrequency(rate: number, mass: number): number {
 	within('The sprung mass', mass, 0.1, 1e6, 'kg');
 	return Math.sqrt(rate / mass) / (2 * Math.PI);
 }
+
+/**
+ * One, for a front that stands on coils: what is a coil's figure is multiplied by it.
+ * @param stands whether the front stands on coils
+ * @throws OutOfRange where it does not, so that nothing is said of a coil that is not there
+ */
+export function coilsThere(stands: boolean): number {
+	if (stands) return 1;
+	throw new OutOfRange(
+		'The front as chosen stands on 0 coils, and this figure is a coil’s. Choose a front with coils under “Which front it has”, or leave the figure alone.',
+	);
+}
+
+/**
+ * Camber that a lower spring gives a wheel on a swing beam, radians, negative: its top leans in. The beam
+ * turns about its pivot in the frame, and the wheel with it.
+ * @param drop by the springs, the frame nearer to the wheel, m; raised is negative
+ * @param beamLength pivot in the frame to the middle of the wheel, level, m
+ * @throws OutOfRange for a drop as long as the beam
+ */
+export function beamCamber(drop: number, beamLength: number): number {
+	within('The length of the beam', beamLength, 0.1, 5, 'm');
+	within('The drop by the springs', drop, -0.9 * beamLength, 0.9 * beamLength, 'm');
+	return 0 - Math.asin(drop / beamLength);
+}

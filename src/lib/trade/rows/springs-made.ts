@@ -1,11 +1,13 @@
 /** Rows of springs from what they are made of: leaf packs, and coils with what the wheel feels of them. */
 import {
 	armMotionRatio,
+	beamCamber,
 	coilDrop,
 	coilLengthAtRide,
 	coilRate,
 	coilSolidLength,
 	coilSpacerRise,
+	coilsThere,
 	naturalFrequency,
 	travelToCoilBind,
 	trimmedCoilFreeLength,
@@ -15,6 +17,7 @@ import {
 import { leafPackRate, leavesTakenOut, type LeavesTakenOut } from '../../mechanics/leaf-pack.ts';
 import {
 	choice,
+	flag,
 	quantity,
 	record,
 	row,
@@ -216,5 +219,26 @@ export const springsMadeFunctions: readonly WorksheetFunction[] = [
 		],
 		gives: quantity('frequency'),
 		run: naturalFrequency,
+	}),
+	row({
+		name: 'coils_there',
+		about: 'One, for a front that stands on coils: what is a coil’s figure is multiplied by it.',
+		source: 'nothing is said of a coil that is not there',
+		example: 'coils_there(true)',
+		takes: [['stands', flag, 'whether the front stands on coils']],
+		gives: number,
+		run: coilsThere,
+	}),
+	row({
+		name: 'beam_camber',
+		about: 'Camber that a lower spring gives a wheel on a swing beam; negative leans its top in.',
+		source: geometry,
+		example: 'beam_camber(0.05 m, 0.86 m)',
+		takes: [
+			['drop', length, 'by the springs, the frame nearer to the wheel'],
+			['beam_length', length, 'pivot in the frame to the middle of the wheel, level'],
+		],
+		gives: angle,
+		run: beamCamber,
 	}),
 ];
