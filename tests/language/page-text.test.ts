@@ -99,12 +99,14 @@ describe.each(pages.map((page) => ({ id: page.id, page })))('$id', ({ page }) =>
 		expect(looked).toBe(true);
 	});
 
-	test('is told as a story in every scenario, and the story ends in a decision', () => {
+	test('is told in a dozen sentences at most in every scenario, and they end in a decision', () => {
 		for (const scenario of scenarios) {
 			const told = (page.stories[scenario.id] ?? []).filter(({ type }) => type !== 'space');
 			expect(told.length).toBeGreaterThan(1);
 			expect(told.at(-1)?.raw).toMatch(/^\*\*Decision\.\*\* /);
 			expect(lix(sentencesOf(told))).toBeLessThan(40);
+			const ends = sentencesOf(told).replace('Decision.', '').match(/[.!?](?=\s|$)/g) ?? [];
+			expect(ends.length, scenario.id).toBeLessThanOrEqual(12);
 		}
 	});
 });
