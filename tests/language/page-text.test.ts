@@ -105,7 +105,10 @@ describe.each(pages.map((page) => ({ id: page.id, page })))('$id', ({ page }) =>
 			expect(told.length).toBeGreaterThan(1);
 			expect(told.at(-1)?.raw).toMatch(/^\*\*Decision\.\*\* /);
 			expect(lix(sentencesOf(told))).toBeLessThan(40);
-			const ends = sentencesOf(told).replace('Decision.', '').match(/[.!?](?=\s|$)/g) ?? [];
+			const ends =
+				sentencesOf(told)
+					.replace('Decision.', '')
+					.match(/[.!?](?=\s|$)/g) ?? [];
 			expect(ends.length, scenario.id).toBeLessThanOrEqual(12);
 		}
 	});

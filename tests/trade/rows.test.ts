@@ -15,13 +15,14 @@ import * as pack from '../../src/lib/mechanics/leaf-pack.ts';
 import * as springs from '../../src/lib/mechanics/leaf-spring.ts';
 import * as loads from '../../src/lib/mechanics/load.ts';
 import * as measuring from '../../src/lib/mechanics/measuring.ts';
+import * as payload from '../../src/lib/mechanics/payload.ts';
 import { shackleRoom } from '../../src/lib/mechanics/shackle-room.ts';
 import * as shackles from '../../src/lib/mechanics/shackle.ts';
 import * as shaftSpeed from '../../src/lib/mechanics/shaft-speed.ts';
 import * as slip from '../../src/lib/mechanics/slip.ts';
 import * as rests from '../../src/lib/mechanics/spring-at-rest.ts';
 import * as travel from '../../src/lib/mechanics/spring-travel.ts';
-import { springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
+import { springHeld, springWoundUp } from '../../src/lib/mechanics/spring-wind-up.ts';
 import * as stance from '../../src/lib/mechanics/stance.ts';
 import * as joints from '../../src/lib/mechanics/universal-joint.ts';
 import * as whirling from '../../src/lib/mechanics/whirling.ts';
@@ -134,6 +135,7 @@ const bump = travel.springAtRise(rest, 0.05);
 const axle = rests.axleOf(rest);
 const pinion = shafts.pinionJoint(axle, 0.24, 0.02, 0.07);
 const transmission = shafts.transmissionJoint(pinion, 1.4, 0.06);
+const raised = shafts.jointMoved(pinion, 0.01, 0.05);
 const chain = chains.planarThree(0.05, 0.03, 0.09, 0.1, 0.2);
 const { lengths, angles } = exampleReadings;
 
@@ -163,6 +165,7 @@ const given: Readonly<Record<string, unknown>> = {
 	spring_at_rise: travel.springAtRise(rest, -0.06),
 	droop_end: travel.droopEnd(rest, 800),
 	spring_wound_up: springWoundUp(rest, 900, 0.34),
+	spring_held: springHeld(rest, 900, 0.34, 0.5, 0.006, 350_000, false),
 	axle_of: rests.axleOf(bump),
 	shackle_angle: shackles.shackleAngle(mount, rest),
 	shackle_room: shackleRoom(rest),
@@ -222,8 +225,17 @@ const given: Readonly<Record<string, unknown>> = {
 	wheelbase_after: stance.wheelbaseAfter(2.9, 0.012, 0.3),
 	tyre_in_opening: stance.tyreInOpening(0.08, 0.06, 0.012),
 	tyre_design_diameter: stance.tyreDesignDiameter(0.205, 0.55, 0.4064),
+	axle_square: stance.axleSquare(2.9, 2.894, 1.45, 1.05),
 	room_above_axle: clearance.roomAboveAxle(0.1, 0.16, 0.09, 0.03, 0.05),
 	place_on_axle: clearance.placeOnAxle(axle, -0.08, 0.05),
+	shaft_rise: clearance.shaftRise(
+		pinion,
+		shafts.driveshaftBetween(transmission, pinion),
+		raised,
+		shafts.driveshaftBetween(transmission, raised),
+		0.4,
+	),
+	notch_room: clearance.notchRoom(0.28, 0.01, 0.07, 0.02),
 	mount_to_mount: clearance.mountToMount(0.1, 0.15, 0.4),
 	shock_stroke: clearance.shockStroke(0.45, 0.38, 0.52, 0.35, 0.56),
 	shock_over_travel: clearance.shockOverTravel(0.1, 0.15, 0.4, 0.08, 0.09, 0.35, 0.56),
@@ -243,6 +255,10 @@ const given: Readonly<Record<string, unknown>> = {
 	coil_spacer_rise: coil.coilSpacerRise(0.012, 0.55),
 	travel_to_coil_bind: coil.travelToCoilBind(0.28, 0.17, 0.55),
 	natural_frequency: coil.naturalFrequency(28000, 380),
+	coils_there: coil.coilsThere(true),
+	beam_camber: coil.beamCamber(0.05, 0.86),
+	tyre_load_of_index: payload.tyreLoadOfIndex(98),
+	payload_left: payload.payloadLeft(4500, 3800, 0.2, 2.9),
 	axle_loads: loads.axleLoads(2500, 0.4, 2.9),
 	spring_on_tyre_rate: loads.springOnTyreRate(28000, 210000),
 	settling: loads.settling(2500, 0.4, 2.9, 31000, 205000, 28000, 210000),

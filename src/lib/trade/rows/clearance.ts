@@ -87,7 +87,7 @@ export const clearanceFunctions: readonly WorksheetFunction[] = [
 		about: 'How far the driveshaft comes up at a place that stays in the frame.',
 		source: geometry,
 		example:
-			'shaft_rise(the_pinion, driveshaft_between(the_transmission, the_pinion), joint_moved(the_pinion, 0 m, 0.05 m), driveshaft_between(the_transmission, joint_moved(the_pinion, 0 m, 0.05 m)), 0.4 m)',
+			'shaft_rise(the_pinion, the_shaft, a_raised_pinion, driveshaft_between(the_transmission, a_raised_pinion), 0.4 m)',
 		takes: [
 			['pinion_before', joint, 'rear joint before'],
 			['before', shaft, 'as it was'],

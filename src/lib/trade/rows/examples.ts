@@ -10,6 +10,8 @@ export const exampleLines: readonly string[] = [
 	'an_axle = axle_of(at_rest)  # The axle',
 	'the_pinion = pinion_joint(an_axle, 0.24 m, 0.02 m, 0.07 rad)  # The pinion joint',
 	'the_transmission = transmission_joint(the_pinion, 1.4 m, 0.06 rad)  # The transmission joint',
+	'the_shaft = driveshaft_between(the_transmission, the_pinion)  # The driveshaft',
+	'a_raised_pinion = joint_moved(the_pinion, 0.01 m, 0.05 m)  # The pinion joint, raised',
 	'a_chain = planar_three(0.05 rad, 0.03 rad, 0.09 rad, 0.1 rad, 0.2 rad)  # Three joints',
 ];
 
