@@ -4,7 +4,7 @@ import { chromium } from '@playwright/test';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, fieldOf, startBlank, test, toSheet, type } from './person.ts';
+import { expect, fieldOf, openJobMenu, startBlank, test, toSheet, type } from './person.ts';
 
 /** Another window of the same browser. */
 async function another(context: BrowserContext, address: string): Promise<Page> {
@@ -187,6 +187,40 @@ test('a step back is there after a reload and says what it takes back', async ({
 	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(
 		'Undone: front eye up 3 → 3 1/2',
 	);
+});
+
+test('a link brings a job to another browser, which asks first and keeps the job that is there', async ({
+	page,
+	context,
+	browser,
+	baseURL,
+}) => {
+	await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3 1/2');
+	await openJobMenu(page);
+	await page.getByLabel('Job', { exact: true }).fill('From elsewhere');
+	await page.getByRole('button', { name: 'Copy a link' }).click();
+	await expect(page.locator('.job-menu .said')).toContainText('Copied');
+	const address = await page.evaluate(() => navigator.clipboard.readText());
+
+	const elsewhere = await browser.newContext({ serviceWorkers: 'block' });
+	const there = await elsewhere.newPage();
+	await there.goto(`${baseURL}/`);
+	await there.getByRole('button', { name: 'Start blank' }).click();
+	await there.goto(address);
+	const asked = there.getByRole('alert');
+	await expect(asked).toContainText('“From elsewhere”');
+	await expect(asked).toContainText('“New job” stays as it is');
+	await asked.getByRole('button', { name: 'Open it' }).click();
+	await toSheet(there, 'spring');
+	await expect(fieldOf(there, 'eye_raise')).toHaveValue('3 1/2');
+	await there.reload();
+	await expect(fieldOf(there, 'eye_raise')).toHaveValue('3 1/2');
+	await there.goto(`${baseURL}/`);
+	await expect(there.getByRole('button', { name: 'New job', exact: true })).toBeVisible();
+	await elsewhere.close();
 });
 
 /** How many times the browser is killed: a few here, two hundred in the long run. */

@@ -136,6 +136,11 @@ export class OpenJob {
 		return this.#shipped.drawing;
 	}
 
+	/** The workbook as it is shipped, without pages of the job's own. */
+	get shippedWorkbook(): Workbook {
+		return this.#shipped.workbook;
+	}
+
 	/** Version of the program. */
 	get version(): string {
 		return this.#shipped.version ?? '';
