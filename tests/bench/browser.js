@@ -13,9 +13,8 @@ import { findChromium } from '../browser/chromium.js';
 /** Sheets with much to work out, and a field on each that moves figures. */
 const heavy = /** @type {const} */ ([
 	['spring', 'eye_raise'],
-	['angles', 'pinion_offset_left'],
+	['angles', 'eye_raise'],
 	['wedge', 'wedge_angle'],
-	['bench', 'eye_raise_fitted'],
 ]);
 const slowed = 4;
 const keys = 100;
