@@ -442,6 +442,8 @@ export class OpenJob {
 	/** The field was left: what is typed in it next is a step of its own. */
 	leave(): void {
 		this.#history = withFieldLeft(this.#history);
+		// What is finished is kept at once.
+		this.turns?.hurry();
 	}
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */

@@ -62,7 +62,11 @@ export class Turns {
 	/** Whether the window is about to go: there may be no next paint. */
 	set going(goes: boolean) {
 		this.#goes = goes;
-		if (!goes) return;
+		if (goes) this.hurry();
+	}
+
+	/** Has those go on now who wait for no more than the paint. */
+	hurry(): void {
 		for (const work of this.#first) work();
 		this.#first.clear();
 	}
