@@ -15,6 +15,13 @@ declare module 'virtual:workbook/words' {
 	export default words;
 }
 
+/** By page. */
+declare module 'virtual:workbook/shared' {
+	import type { PackedShared } from '$lib/language/packed.ts';
+	const shared: Readonly<Record<string, PackedShared>>;
+	export default shared;
+}
+
 declare module 'virtual:workbook/text' {
 	const text: Readonly<Record<string, string>>;
 	export default text;

@@ -3,7 +3,14 @@ import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { pack, packWords, type Packed, type PackedWords } from '../lib/language/packed.ts';
+import {
+	pack,
+	packShared,
+	packWords,
+	type Packed,
+	type PackedShared,
+	type PackedWords,
+} from '../lib/language/packed.ts';
 import { readWorkbook } from '../lib/language/read-workbook.ts';
 import type { Workbook } from '../lib/language/workbook.ts';
 import type { FunctionInWords } from '../lib/language/function-row.ts';
@@ -37,6 +44,8 @@ export interface PackedFolder {
 	readonly packed: Packed;
 	/** By page. */
 	readonly words: Readonly<Record<string, PackedWords>>;
+	/** By page. */
+	readonly shared: Readonly<Record<string, PackedShared>>;
 	/** By path. */
 	readonly text: Readonly<Record<string, string>>;
 	readonly functions: readonly FunctionInWords[];
@@ -55,6 +64,7 @@ export function packWorkbookFolder(id: string): PackedFolder {
 	return {
 		packed: pack(workbook),
 		words: Object.fromEntries(workbook.pages.map((page) => [page.id, packWords(page)])),
+		shared: packShared(workbook),
 		text: Object.fromEntries(files),
 		functions: functionsInWords(),
 		hash: hash.digest('hex'),

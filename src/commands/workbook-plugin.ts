@@ -1,6 +1,7 @@
 /**
- * Gives the program the shipped workbook already read: `virtual:workbook` is its cells and trees,
- * `virtual:workbook/words` what loads the words of a page, `virtual:workbook/text` its files as they are,
+ * Gives the program the shipped workbook already read: `virtual:workbook` is its names and trees,
+ * `virtual:workbook/words` what loads what a page alone shows, `virtual:workbook/shared` the cells that one page
+ * shows of another, `virtual:workbook/text` its files as they are,
  * `virtual:workbook/functions` what its formulas may call, in words.
  */
 import { programVersion } from './program-version.ts';
@@ -54,12 +55,13 @@ export function workbookPlugin(id: string): Plugin {
 /** The source of one of the modules, by what follows the name they share. */
 function moduleOf(
 	path: string,
-	{ packed, words, text, functions, hash }: workbookFolder.PackedFolder,
+	{ packed, words, shared, text, functions, hash }: workbookFolder.PackedFolder,
 ): string {
 	if (path === '') {
 		const consts = `export const hash = ${JSON.stringify(hash)}, version = ${JSON.stringify(programVersion())};`;
 		return `${consts}\n${asDefault(packed)}`;
 	}
+	if (path === '/shared') return asDefault(shared);
 	if (path === '/text') return asDefault(text);
 	if (path === '/functions') return asDefault(functions);
 	if (path === '/words') {

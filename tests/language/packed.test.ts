@@ -81,6 +81,10 @@ describe.each([
 		}
 	});
 
+	test('packs as before with its pages in full', () => {
+		expect(JSON.stringify(pack(unpacked))).toBe(JSON.stringify(pack(workbook)));
+	});
+
 	test('has the same pages and cells', () => {
 		expect(cellsBare(unpacked)).toEqual(cellsBare(workbook));
 		const { pages, graph, quantities, ...rest } = workbook;

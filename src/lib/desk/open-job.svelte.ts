@@ -16,7 +16,9 @@ import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts
 import { settledBy } from '../job/settling.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
 import type { Graph, Node } from '../language/graph.ts';
-import type { Scenario, Workbook } from '../language/workbook.ts';
+import { withShared, withWords, type PackedShared, type PackedWords } from '../language/packed.ts';
+import type { TradeDrawing } from '../language/trade.ts';
+import type { Page, Scenario, Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import {
 	goesOn,
@@ -72,6 +74,13 @@ export class OpenJob {
 	readonly #shipped: Shipped;
 	/** Where it is kept, and whether it is. */
 	readonly keeping: Keeping;
+	/** The shipped workbook, with the words of the pages that were shown. */
+	#told: Workbook;
+	readonly #toldPages = new Set<string>();
+	#sharedTold = false;
+	/** What the trade of the workbook draws to scale; undefined until it was wanted and has come. */
+	drawing: TradeDrawing | undefined = $state.raw();
+	readonly #begunWith: Job;
 	/** The stored truth. Replaced whole, never changed in place. */
 	job: Job = $state.raw() as Job;
 	/** The shipped workbook with the job's own pages. Replaced whole; a component keeps no piece of it. */
@@ -127,13 +136,53 @@ export class OpenJob {
 		// Nobody has done anything to it: there is nothing to keep.
 		this.#held = { ...held(job, noHistory), keptJob: job };
 		this.keeping.open(this.#held);
-		this.#adopt(shipped.workbook);
+		this.#begunWith = job;
+		this.#told = shipped.workbook;
+		if (shipped.atOnce) {
+			this.drawing = shipped.atOnce.drawing;
+			this.tellShared(shipped.atOnce.shared);
+		}
+		this.#adopt(this.#told);
 		if (job.pages) this.pagesRead = this.#readPages();
 	}
 
-	/** What the trade of the workbook draws to scale. */
-	get drawing(): Shipped['drawing'] {
-		return this.#shipped.drawing;
+	/** Puts what a shipped page alone shows into the open workbook, before that page is shown. */
+	tell(page: string, words: PackedWords | undefined): void {
+		if (!words || this.#toldPages.has(page)) return;
+		this.#toldPages.add(page);
+		this.#withTold((each) => (each.id === page ? withWords(each, words) : each));
+	}
+
+	/** Puts those cells of shipped pages in that others show, before one does. */
+	tellShared(shared: Readonly<Record<string, PackedShared>>): void {
+		if (this.#sharedTold) return;
+		this.#sharedTold = true;
+		this.#withTold((each) =>
+			this.#toldPages.has(each.id) ? each : withShared(each, shared[each.id] ?? {}),
+		);
+	}
+
+	#withTold(change: (page: Page) => Page): void {
+		const before = this.#told;
+		this.#told = { ...before, pages: before.pages.map(change) };
+		if (this.workbook === before) this.workbook = this.#told;
+	}
+
+	/** Sees to it that the trade's drawing is there. */
+	async loadDrawing(): Promise<void> {
+		this.drawing ??= await this.#shipped.drawing?.();
+	}
+
+	/** Sees to it that the cells are there in full that one page shows of another. */
+	async loadShared(): Promise<void> {
+		if (this.#sharedTold) return;
+		const shared = await this.#shipped.shared?.();
+		if (shared) this.tellShared(shared);
+	}
+
+	/** Whether the job still is what the page was written with. */
+	get asWritten(): boolean {
+		return this.job === this.#begunWith;
 	}
 
 	/** The workbook as it is shipped, without pages of the job's own. */
@@ -715,7 +764,7 @@ export class OpenJob {
 		// The ± that waits is that of the job before.
 		if (job.id !== before.id) this.moving = false;
 		if (job.pages === before.pages) this.#live.follow(before, job, known);
-		else if (!job.pages) this.#adopt(this.#shipped.workbook);
+		else if (!job.pages) this.#adopt(this.#told);
 		else {
 			this.#live.follow(before, job, known);
 			this.pagesRead = this.#readPages();
@@ -738,7 +787,7 @@ export class OpenJob {
 		const { pages } = this.job;
 		this.pagesComing = true;
 		try {
-			const workbook = await openWorkbook(this.#shipped, pages);
+			const workbook = await openWorkbook({ ...this.#shipped, workbook: this.#told }, pages);
 			if (this.job.pages === pages) this.#adopt(workbook);
 		} catch (cause) {
 			if (this.job.pages !== pages) return;

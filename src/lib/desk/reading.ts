@@ -3,6 +3,7 @@
  * comes only when there are some.
  */
 import type { OwnPage } from '../job/job.ts';
+import type { PackedShared } from '../language/packed.ts';
 import type { TradeDrawing } from '../language/trade.ts';
 import type { Workbook } from '../language/workbook.ts';
 
@@ -15,8 +16,15 @@ export interface Shipped {
 	readonly version?: string;
 	/** Its files, text by path. They come only when a page is read. */
 	readonly text: () => Promise<ReadonlyMap<string, string>>;
-	/** What its trade draws to scale. */
-	readonly drawing?: TradeDrawing | undefined;
+	/** What its trade draws to scale. It comes only where something is drawn. */
+	readonly drawing?: () => Promise<TradeDrawing | undefined>;
+	/** The cells of its pages that others show, by page. They come only where one does. */
+	readonly shared?: () => Promise<Readonly<Record<string, PackedShared>>>;
+	/** Both, where a page is written before anybody opens it and nothing can come later. */
+	readonly atOnce?: {
+		readonly drawing: TradeDrawing | undefined;
+		readonly shared: Readonly<Record<string, PackedShared>>;
+	};
 }
 
 /**

@@ -1,19 +1,25 @@
 /**
- * The shipped workbook. It was read when the program was built: what comes with the page is cells and trees,
- * the words of a page come with that page, and its text only for whoever looks at it.
+ * The shipped workbook. It was read when the program was built: what comes with every page is names and trees,
+ * what a page alone shows comes with that page, and its text only for whoever looks at it.
  */
 import packed, { hash, version } from 'virtual:workbook';
 import words from 'virtual:workbook/words';
-import { unpack, type PackedWords } from '../language/packed.ts';
-import { lowering } from '../trade/lowering.ts';
+import { unpack, type PackedShared, type PackedWords } from '../language/packed.ts';
+import type { TradeDrawing } from '../language/trade.ts';
+import { mechanicsFunctions } from '../trade/rows/index.ts';
 import type { Shipped } from './reading.ts';
 
-/** Its pages have no words; see shippedWords. */
-export const shipped = unpack(packed, lowering);
+/** Its pages have no words, and their cells no more than names; see OpenJob.tell. */
+export const shipped = unpack(packed, { functions: mechanicsFunctions });
 
 /** The words of one of its pages; none for a page it has not. */
 export async function shippedWords(page: string): Promise<PackedWords | undefined> {
 	return Object.hasOwn(words, page) ? (await words[page]?.())?.default : undefined;
+}
+
+/** The cells of its pages that others show. */
+export async function shippedShared(): Promise<Readonly<Record<string, PackedShared>>> {
+	return (await import('virtual:workbook/shared')).default;
 }
 
 /** Its files: text by path. */
@@ -22,11 +28,15 @@ async function text(): Promise<ReadonlyMap<string, string>> {
 	return new Map(Object.entries(files));
 }
 
+/** What its trade draws to scale. */
+export async function shippedDrawing(): Promise<TradeDrawing | undefined> {
+	return (await import('../trade/lowering.ts')).lowering.drawing;
+}
+
 /** What this program was built with. */
 export const builtWith: Shipped = {
-	workbook: shipped,
-	hash,
-	version,
-	text,
-	drawing: lowering.drawing,
+	...{ workbook: shipped, hash, version, text, drawing: shippedDrawing, shared: shippedShared },
+	...(import.meta.env.SSR && {
+		atOnce: { drawing: await shippedDrawing(), shared: await shippedShared() },
+	}),
 };

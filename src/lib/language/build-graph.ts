@@ -7,7 +7,7 @@ import { nearest } from '../units/nearest-word.ts';
 import { withArticle } from '../units/shown.ts';
 import { readFormula } from './formula.ts';
 import type { FunctionTable } from './functions.ts';
-import { rankOf, type Graph, type Node } from './graph.ts';
+import { orderOf, rankOf, type Graph, type Node } from './graph.ts';
 import type { Cell } from './kinds/index.ts';
 import type { InputCell } from './kinds/input.ts';
 import { FormulaError, placeInPage } from './places.ts';
@@ -71,9 +71,13 @@ class GraphBuilder {
 		for (const cell of cells) this.addCell(cell);
 		const unknownName = this.unknownName();
 		for (const draft of this.drafts) this.readOne(draft, unknownName);
-		const order = orderOf(this.drafts, (ring) => {
-			this.sayRing(ring);
-		});
+		const order = orderOf(
+			this.drafts.map(({ needs }) => needs),
+			(slots) => {
+				const ring = slots.map((slot) => this.drafts[slot] as Draft);
+				if (ring.every(({ broken }) => broken === undefined)) this.sayRing(ring);
+			},
+		);
 		for (const { slot, needs } of this.drafts) {
 			for (const needed of needs) this.drafts[needed]?.feeds.push(slot);
 		}
@@ -366,39 +370,4 @@ function namePlace(tree: Tree, name: string): number {
 	};
 	walk(tree);
 	return place;
-}
-
-/**
- * Depth-first order; each ring found is reported once and its members left standing where they are. The
- * path is kept in a list of its own, so that a chain may be as long as it likes.
- */
-function orderOf(drafts: readonly Draft[], onRing: (ring: readonly Draft[]) => void): number[] {
-	const order: number[] = [];
-	const onPath = new Uint8Array(drafts.length);
-	const done = new Uint8Array(drafts.length);
-	for (const first of drafts) {
-		if (done[first.slot]) continue;
-		const path: { draft: Draft; next: number }[] = [{ draft: first, next: 0 }];
-		onPath[first.slot] = 1;
-		for (let last = path.at(-1); last; last = path.at(-1)) {
-			const { draft } = last;
-			const need = draft.needs[last.next++];
-			if (need === undefined) {
-				path.pop();
-				onPath[draft.slot] = 0;
-				done[draft.slot] = 1;
-				order.push(draft.slot);
-			} else if (onPath[need]) {
-				// The ring as it is read: each name uses the next.
-				const ring = path.slice(path.findIndex((each) => each.draft.slot === need));
-				if (ring.every((each) => each.draft.broken === undefined)) {
-					onRing(ring.map((each) => each.draft));
-				}
-			} else if (!done[need]) {
-				path.push({ draft: drafts[need] as Draft, next: 0 });
-				onPath[need] = 1;
-			}
-		}
-	}
-	return order;
 }

@@ -40,6 +40,41 @@ export interface Graph {
 	readonly functions: FunctionTable;
 }
 
+/**
+ * Depth-first order of slots by what each needs; each ring found is told once and its members left standing where
+ * they are. The path is kept in a list of its own, so that a chain may be as long as it likes.
+ * @param onRing takes the slots of a ring as it is read: each needs the next
+ */
+export function orderOf(
+	needs: readonly (readonly number[])[],
+	onRing: (ring: readonly number[]) => void = () => undefined,
+): number[] {
+	const order: number[] = [];
+	const onPath = new Uint8Array(needs.length);
+	const done = new Uint8Array(needs.length);
+	for (const first of needs.keys()) {
+		if (done[first]) continue;
+		const path: { slot: number; next: number }[] = [{ slot: first, next: 0 }];
+		onPath[first] = 1;
+		for (let last = path.at(-1); last; last = path.at(-1)) {
+			const { slot } = last;
+			const need = needs[slot]?.[last.next++];
+			if (need === undefined) {
+				path.pop();
+				onPath[slot] = 0;
+				done[slot] = 1;
+				order.push(slot);
+			} else if (onPath[need]) {
+				onRing(path.slice(path.findIndex((each) => each.slot === need)).map(({ slot }) => slot));
+			} else if (!done[need]) {
+				path.push({ slot: need, next: 0 });
+				onPath[need] = 1;
+			}
+		}
+	}
+	return order;
+}
+
 /** The place of each slot in an order. */
 export function rankOf(order: readonly number[]): number[] {
 	const rank: number[] = [];

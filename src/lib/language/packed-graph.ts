@@ -1,15 +1,18 @@
 /** The graph as plain data: trees as lists, and nothing that follows from them. */
 import { unitOf, type Unit } from '../units/units.ts';
 import type { FunctionTable } from './functions.ts';
-import { rankOf, type Graph, type Node } from './graph.ts';
+import { orderOf, rankOf, type Graph, type Node } from './graph.ts';
 import type { Cell } from './kinds/index.ts';
 import { childrenOf, type Arithmetic, type Comparison, type Formula, type Tree } from './tree.ts';
 import { checkedType } from './tree-type.ts';
 import type { Type } from './types.ts';
 
-/** Its id, the place of its cell among all cells, its formula, the unit it is shown in, why it is broken. */
+/**
+ * Its id, or nought for one that follows from its cell; the place of its cell among all cells, its formula, the
+ * unit it is shown in, why it is broken.
+ */
 export type PackedNode = readonly [
-	id: string,
+	id: string | 0,
 	cell: number,
 	tree?: PackedTree | null,
 	shownIn?: string | null,
@@ -22,8 +25,61 @@ export type PackedNode = readonly [
  */
 export type PackedTree = string | number | boolean | readonly [sign: string, ...PackedTree[]];
 
-/** Packs a node, whose cell has this place among all cells. */
-export function packNode({ id, formula, shownIn, broken }: Node, cell: number): PackedNode {
+/** Packs the nodes of a graph. */
+export function packNodes(nodes: readonly Node[], cells: readonly Cell[]): PackedNode[] {
+	const placeOf = placesOf(cells);
+	const follows = idsFollowing(cells);
+	return nodes.map((node) => {
+		const place = placeOf(node.cell);
+		return packNode(node, place, follows(place, node.id) === node.id);
+	});
+}
+
+/**
+ * The place of a node's cell among all cells. A cell that was put in in full since has its name in common with the
+ * one that the node knows.
+ */
+export function placesOf(cells: readonly Cell[]): (cell: Cell) => number {
+	const places = new Map(cells.map((cell, place) => [cell, place]));
+	const named = new Map(cells.map((cell, place) => [cell.name, place]).reverse());
+	return (cell) => places.get(cell) ?? named.get(cell.name) ?? 0;
+}
+
+interface CellNamed {
+	readonly kind: Cell['kind'];
+	readonly name?: string;
+}
+
+/** The ids of packed nodes, by slot. */
+export function idsOf(packed: readonly PackedNode[], cells: readonly CellNamed[]): string[] {
+	const follows = idsFollowing(cells);
+	return packed.map(([id, place]) => {
+		const following = follows(place, id);
+		return id === 0 ? following : id;
+	});
+}
+
+/**
+ * What ids follow from cells, one node after another: an input's is its name, and the formulas that a cell has
+ * for itself are numbered behind its name.
+ */
+function idsFollowing(cells: readonly CellNamed[]): (place: number, id: string | 0) => string {
+	const counts = new Map<number, number>();
+	return (place, id) => {
+		const { kind, name = '' } = cells[place] as CellNamed;
+		if (kind === 'input') return name;
+		const count = counts.get(place) ?? 0;
+		if (id === 0 || id.includes('/')) counts.set(place, count + 1);
+		return `${name}/${count.toString()}`;
+	};
+}
+
+function packNode(
+	{ id: whole, formula, shownIn, broken }: Node,
+	cell: number,
+	follows: boolean,
+): PackedNode {
+	const id = follows ? 0 : whole;
 	const tree = formula ? packTree(formula.tree) : null;
 	if (broken !== undefined) return [id, cell, tree, shownIn?.name ?? null, broken];
 	if (shownIn) return [id, cell, tree, shownIn.name];
@@ -112,16 +168,17 @@ function unpackParts(sign: string, parts: readonly Tree[]): Tree {
 }
 
 /**
- * The graph of packed nodes: links and types follow from the trees.
+ * The graph of packed nodes: links, order and types follow from the trees.
+ * @param ids of the nodes, by slot
  * @param cells all of them, in reading order
  */
 export function unpackGraph(
 	packed: readonly PackedNode[],
-	order: readonly number[],
+	ids: readonly string[],
 	cells: readonly Cell[],
 	functions: FunctionTable,
 ): Graph {
-	const slots = new Map(packed.map(([id], slot) => [id, slot]));
+	const slots = new Map(ids.map((id, slot) => [id, slot]));
 	const feeds = packed.map((): number[] => []);
 	const types: (Type | undefined)[] = [];
 	const formulas = packed.map(([, , tree, shownIn]): Formula | undefined => {
@@ -138,17 +195,20 @@ export function unpackGraph(
 		for (const need of known) feeds[need]?.push(slot);
 		return known;
 	});
+	const order = orderOf(needs);
 	const typeOfName = (name: string): Type | undefined => types[slots.get(name) ?? -1];
 	for (const slot of order) {
-		const [id, place, , , broken] = packed[slot] as PackedNode;
+		const [, place, , , broken] = packed[slot] as PackedNode;
 		if (broken !== undefined) continue;
+		const id = ids[slot];
 		const formula = formulas[slot];
 		// An input is of the type its cell says, whatever it starts as.
 		types[slot] =
 			cells[place]?.gives.find(({ name }) => name === id)?.type ??
 			(formula && checkedType(formula.tree, typeOfName, functions));
 	}
-	const nodes = packed.map(([id, place, , , broken], slot): Node => {
+	const nodes = packed.map(([, place, , , broken], slot): Node => {
+		const id = ids[slot] ?? '';
 		const cell = cells[place] as Cell;
 		const given = cell.gives.find(({ name }) => name === id);
 		const formula = formulas[slot];

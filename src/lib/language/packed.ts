@@ -1,7 +1,8 @@
 /**
  * A workbook as plain data, for where it is not read but shown: packed when the program is built, unpacked in
  * a browser, or in a worker beside the page. What only a reader of text needs is left out: the text of
- * formulas, and places inside cells. Words stand apart, page by page, for a sheet shows its own alone.
+ * formulas, and places inside cells. What is needed only where a page is shown stands apart, page by page: its
+ * words, and of its cells all but the names they give and what an entry is read by.
  *
  * Nothing here, nor what it uses, needs a parser.
  */
@@ -10,7 +11,14 @@ import type { Dimension } from '../units/dimension.ts';
 import type { Quantities, Quantity, Shown } from '../units/quantities.ts';
 import { functionTableOf } from './functions.ts';
 import type { Cell } from './kinds/index.ts';
-import { knownUnit, packNode, unpackGraph, type PackedNode } from './packed-graph.ts';
+import {
+	idsOf,
+	knownUnit,
+	packNodes,
+	placesOf,
+	unpackGraph,
+	type PackedNode,
+} from './packed-graph.ts';
 import type { Trade } from './trade.ts';
 import type { Mention, Problem, Type } from './types.ts';
 import {
@@ -35,23 +43,36 @@ export interface Packed {
 	readonly drawing?: Workbook['drawing'];
 	readonly quantities: readonly PackedQuantity[];
 	readonly pages: readonly PackedPage[];
-	readonly scenarios: readonly Scenario[];
+	readonly scenarios: readonly PackedScenario[];
 	readonly nodes: readonly PackedNode[];
-	readonly order: readonly number[];
 	readonly problems: readonly Problem[];
 }
 
-/** The words of one page: its prose, part by part, what each scenario tells of it, and what its cells explain. */
+/** What one page alone shows: its prose, part by part, its cells in full, and what each scenario tells of it. */
 export interface PackedWords {
 	readonly prose: readonly (readonly Token[])[];
-	/** By name of the cell. */
-	readonly notes: Readonly<Record<string, CellNotes>>;
+	/** Of each cell, in order. */
+	readonly cells: readonly CellInFull[];
 	readonly stories: Readonly<Record<string, readonly Token[]>>;
 }
 
-/** What a cell says beside itself on its own page, and nowhere else. */
-type CellNotes = Partial<Readonly<Record<(typeof notes)[number], string>>>;
-const notes = ['how', 'about'] as const;
+/** Cells of a page in full, by name, that other pages show too. */
+export type PackedShared = Readonly<Record<string, CellInFull>>;
+
+/** What a cell has beside its names: the fields of its kind, and what all cells have cut short. */
+interface CellInFull {
+	readonly line: number;
+	readonly asks?: readonly (readonly [id: string, expects: 'flag' | 'quantity'])[];
+	readonly mentions?: readonly (readonly [name: string, must: Mention['must'], like?: string])[];
+	readonly [field: string]: unknown;
+}
+
+interface PackedScenario extends Omit<Scenario, 'values'> {
+	/** What is typed for each input of the workbook, in order; nought where it gives nothing. */
+	readonly typed: readonly (string | 0)[];
+	/** What it gives for names of no input. */
+	readonly values?: Scenario['values'];
+}
 
 interface PackedQuantity {
 	readonly name: string;
@@ -70,15 +91,19 @@ interface PackedPage extends Pick<Page, 'id' | 'title' | 'short' | 'summary' | '
 	}[];
 }
 
-/** A cell with the fields of its kind, and what all cells have cut short. */
+/**
+ * A cell as every page needs it: an input with all that its entry is read by, a search with all that it goes
+ * through beside the page, any other with its names alone.
+ */
 interface PackedCell {
 	readonly kind: Cell['kind'];
-	readonly name: string;
-	readonly line: number;
-	/** What an input gives is told by its own name and label. */
-	readonly gives?: readonly (readonly [name: string, label: string])[];
-	readonly asks?: readonly (readonly [id: string, expects: 'flag' | 'quantity'])[];
-	readonly mentions?: readonly (readonly [name: string, must: Mention['must'], like?: string])[];
+	/** Left out where it is the first name the cell gives. */
+	readonly name?: string;
+	/**
+	 * What it gives, by label where the names are those of its nodes. What an input gives is told by its own
+	 * name and label.
+	 */
+	readonly gives?: readonly string[] | readonly (readonly [name: string, label: string])[];
 	/** The name of an input's quantity. */
 	readonly quantity?: string;
 	readonly [field: string]: unknown;
@@ -88,9 +113,15 @@ interface PackedCell {
 export function pack(workbook: Workbook): Packed {
 	const { id, title, summary, standing, cautions, errands, drawing, scenarios, problems, graph } =
 		workbook;
-	const cells = new Map(cellsOf(workbook).map((cell, index) => [cell, index]));
+	const cells = cellsOf(workbook);
+	const placeOf = placesOf(cells);
+	const names = new Map(cells.map((cell): [Cell | undefined, string[]] => [cell, []]));
+	for (const { id, cell } of graph.nodes) {
+		if (!id.includes('/')) names.get(cells[placeOf(cell)])?.push(id);
+	}
 	return {
-		...{ id, title, summary, standing, cautions, errands, scenarios, problems },
+		...{ id, title, summary, standing, cautions, errands, problems },
+		scenarios: scenarios.map((scenario) => packScenario(scenario, inputsIn(cells))),
 		...(drawing && { drawing }),
 		quantities: [...workbook.quantities.values()].map(({ name, dimension, shown }) => ({
 			name,
@@ -105,60 +136,128 @@ export function pack(workbook: Workbook): Packed {
 			document: page.document,
 			sections: page.sections.map((section) => ({
 				...section,
-				parts: section.parts.map((part) => (part.part === 'prose' ? 0 : packCell(part.cell))),
+				parts: section.parts.map((part) =>
+					part.part === 'prose' ? 0 : packCell(part.cell, names.get(part.cell) ?? []),
+				),
 			})),
 		})),
-		nodes: graph.nodes.map((node) => packNode(node, cells.get(node.cell) ?? 0)),
-		order: graph.order,
+		nodes: packNodes(graph.nodes, cells),
 	};
 }
 
-/** Packs the words of a page. */
+/** Packs what a page alone shows. */
 export function packWords({ parts, stories }: Page): PackedWords {
 	return {
 		prose: parts.flatMap((part) => (part.part === 'prose' ? [packTokens(part.tokens)] : [])),
-		notes: Object.fromEntries(
-			parts.flatMap((part) => {
-				const own = part.part === 'cell' ? notesOf(part.cell) : {};
-				return part.part === 'cell' && Object.keys(own).length > 0 ? [[part.cell.name, own]] : [];
-			}),
-		),
+		cells: parts.flatMap((part) => (part.part === 'cell' ? [packInFull(part.cell)] : [])),
 		stories: Object.fromEntries(
 			Object.entries(stories).map(([scenario, tokens]) => [scenario, packTokens(tokens)]),
 		),
 	};
 }
 
+/** Packs what one page shows of another, by page: every check, and the charts that options are compared by. */
+export function packShared({ pages }: Pick<Workbook, 'pages'>): Record<string, PackedShared> {
+	const charts = cellsOf({ pages }).flatMap((cell) =>
+		cell.kind === 'compare' && cell.chart !== undefined ? [cell.chart] : [],
+	);
+	return Object.fromEntries(
+		pages.map((page) => [
+			page.id,
+			Object.fromEntries(
+				cellsOf({ pages: [page] }).flatMap((cell) =>
+					cell.kind === 'check' || charts.includes(cell.name)
+						? [[cell.name, packInFull(cell)]]
+						: [],
+				),
+			),
+		]),
+	);
+}
+
 /**
- * The workbook that was packed. Its pages have no words until they are put in by `withWords`.
+ * The workbook that was packed. Its pages have no words, and their cells but for inputs nothing beside the names
+ * they give, until `withWords` puts them in.
  * @param trade what it was read with
  */
 export function unpack(packed: Packed, trade: Trade): Workbook {
-	const { id, title, summary, standing, cautions, errands, scenarios, problems } = packed;
+	const { id, title, summary, standing, cautions, errands, problems } = packed;
 	const quantities: Quantities = new Map(
 		packed.quantities.map((each) => [each.name, unpackQuantity(each)]),
 	);
-	const pages = packed.pages.map((page) => unpackPage(page, quantities));
+	const packedCells = packed.pages.flatMap(({ sections }) =>
+		sections.flatMap(({ parts }) => parts.filter((part) => part !== 0)),
+	);
+	const ids = idsOf(packed.nodes, packedCells);
+	const names = packedCells.map((): string[] => []);
+	packed.nodes.forEach(([, place], slot) => {
+		const id = ids[slot] ?? '';
+		if (!id.includes('/')) names[place]?.push(id);
+	});
+	const namesOf = new Map(packedCells.map((cell, place) => [cell, names[place] ?? []]));
+	const pages = packed.pages.map((page) => unpackPage(page, quantities, namesOf));
+	const cells = cellsOf({ pages });
+	const scenarios = packed.scenarios.map((each) => unpackScenario(each, inputsIn(cells)));
 	const functions = functionTableOf(trade.functions);
 	return {
 		...{ id, title, summary, standing, cautions, errands, scenarios, problems, quantities, pages },
 		...(packed.drawing && { drawing: packed.drawing }),
-		graph: unpackGraph(packed.nodes, packed.order, cellsOf({ pages }), functions),
+		graph: unpackGraph(packed.nodes, ids, cells, functions),
 	};
 }
 
-/** A page of an unpacked workbook with its words. */
-export function withWords(page: Page, { prose, stories, notes: told }: PackedWords): Page {
-	let next = 0;
+/** A page of an unpacked workbook with its words, and its cells in full. */
+export function withWords(page: Page, { prose, stories, cells }: PackedWords): Page {
+	let nextProse = 0;
+	let nextCell = 0;
+	return withParts({ ...page, stories }, (part) =>
+		part.part === 'prose'
+			? { part: 'prose', tokens: prose[nextProse++] ?? [] }
+			: { part: 'cell', cell: inFull(part.cell, cells[nextCell++]) },
+	);
+}
+
+/** A page of an unpacked workbook with those cells in full that other pages show. */
+export function withShared(page: Page, shared: PackedShared): Page {
+	return withParts(page, (part) =>
+		part.part === 'cell' ? { part: 'cell', cell: inFull(part.cell, shared[part.cell.name]) } : part,
+	);
+}
+
+function withParts(page: Page, change: (part: PagePart) => PagePart): Page {
 	const sections = page.sections.map((section): Section => ({
 		...section,
-		parts: section.parts.map((part) =>
-			part.part === 'prose'
-				? { part: 'prose', tokens: prose[next++] ?? [] }
-				: { part: 'cell', cell: { ...part.cell, ...told[part.cell.name] } },
-		),
+		parts: section.parts.map(change),
 	}));
-	return { ...page, sections, parts: sections.flatMap(({ parts }) => parts), stories };
+	return { ...page, sections, parts: sections.flatMap(({ parts }) => parts) };
+}
+
+/** Names of the inputs among cells, in order. */
+function inputsIn(cells: readonly Cell[]): string[] {
+	return cells.flatMap(({ kind, name }) => (kind === 'input' ? [name] : []));
+}
+
+function packScenario(
+	{ values, ...scenario }: Scenario,
+	inputs: readonly string[],
+): PackedScenario {
+	const others = Object.entries(values).filter(([name]) => !inputs.includes(name));
+	return {
+		...scenario,
+		typed: inputs.map((name) => values[name] ?? 0),
+		...(others.length > 0 && { values: Object.fromEntries(others) }),
+	};
+}
+
+function unpackScenario(
+	{ typed, values, ...scenario }: PackedScenario,
+	inputs: readonly string[],
+): Scenario {
+	const given = inputs.flatMap((name, at): [string, string][] => {
+		const text = typed[at];
+		return typeof text === 'string' ? [[name, text]] : [];
+	});
+	return { ...scenario, values: { ...Object.fromEntries(given), ...values } };
 }
 
 function packShown({ unit, step, decimals, divisions }: Shown): PackedShown {
@@ -175,21 +274,45 @@ function unpackQuantity({ name, dimension, shown: [inchPound, metric] }: PackedQ
 	return { name, dimension, shown: { 'inch-pound': shown(inchPound), metric: shown(metric) } };
 }
 
-/** The notes of a cell that has any. */
-function notesOf(cell: Cell): CellNotes {
-	const fields = cell as unknown as CellNotes;
-	return Object.fromEntries(notes.flatMap((note) => (fields[note] ? [[note, fields[note]]] : [])));
-}
+/** Kinds that are packed with their fields for every page. */
+const everywhere = new Set<Cell['kind']>(['input', 'search']);
 
-function packCell(cell: Cell): PackedCell {
-	const { gives, asks, mentions, page: _page, ...own } = cell;
+/** Fields that even of those only their own page needs. */
+const ofItsPage = new Set(['how', 'about', 'line', 'asks', 'mentions']);
+
+function packCell(cell: Cell, names: readonly string[]): PackedCell {
+	const { kind, name, gives } = cell;
+	if (!everywhere.has(kind)) {
+		const known =
+			gives.length === names.length && gives.every(({ name }, at) => name === names[at]);
+		return {
+			kind,
+			...(!(known && name === names[0]) && { name }),
+			...(gives.length > 0 && {
+				gives: known
+					? gives.map(({ label }) => label)
+					: gives.map(({ name, label }) => [name, label] as const),
+			}),
+		};
+	}
+	const { gives: _gives, page: _page, ...own } = cell;
 	const { type: _type, quantity, ...fields } = { type: 0, quantity: undefined, ...own };
 	return {
-		...fields,
-		...Object.fromEntries(notes.filter((note) => note in own).map((note) => [note, ''])),
+		...{ kind, name },
+		...Object.fromEntries(Object.entries(fields).filter(([field]) => !ofItsPage.has(field))),
 		...(quantity && { quantity: quantity.name }),
-		...(gives.length > 0 &&
-			cell.kind !== 'input' && { gives: gives.map(({ name, label }) => [name, label] as const) }),
+	};
+}
+
+/** What packCell leaves out. */
+function packInFull(cell: Cell): CellInFull {
+	const { kind, name: _name, page: _page, line, gives: _gives, asks, mentions, ...fields } = cell;
+	const own = Object.entries(fields).filter(
+		([field]) => !everywhere.has(kind) || ofItsPage.has(field),
+	);
+	return {
+		...Object.fromEntries(own),
+		line,
 		...(asks.length > 0 && { asks: asks.map(({ id, expects }) => [id, expects] as const) }),
 		...(mentions.length > 0 && {
 			mentions: mentions.map(({ name, must, like }) =>
@@ -199,44 +322,68 @@ function packCell(cell: Cell): PackedCell {
 	};
 }
 
-function unpackPage({ sections, ...page }: PackedPage, quantities: Quantities): Page {
+/** Places inside a cell are left out. */
+const nowhere = { text: '', line: 0, column: 0 };
+
+function inFull(cell: Cell, full: CellInFull | undefined): Cell {
+	if (!full) return cell;
+	const { asks = [], mentions = [], ...fields } = full;
+	// The fields of its kind are those of the cell that was packed.
+	return {
+		...cell,
+		...fields,
+		asks: asks.map(([id, expects]) => ({ id, expects, formula: nowhere })),
+		mentions: mentions.map(([name, must, like]) => ({
+			name,
+			must,
+			at: nowhere,
+			...(like !== undefined && { like }),
+		})),
+	};
+}
+
+function unpackPage(
+	{ sections, ...page }: PackedPage,
+	quantities: Quantities,
+	namesOf: ReadonlyMap<PackedCell, readonly string[]>,
+): Page {
 	const read = sections.map((section): Section => ({
 		...section,
 		parts: section.parts.map((part): PagePart =>
 			part === 0
 				? { part: 'prose', tokens: [] }
-				: { part: 'cell', cell: unpackCell(part, page.id, quantities) },
+				: { part: 'cell', cell: unpackCell(part, page.id, quantities, namesOf.get(part) ?? []) },
 		),
 	}));
 	return { ...page, sections: read, parts: read.flatMap(({ parts }) => parts), stories: {} };
 }
 
-function unpackCell(packed: PackedCell, page: string, quantities: Quantities): Cell {
-	const { asks = [], mentions = [], quantity: named, ...fields } = packed;
-	const gives = packed.kind === 'input' ? [[packed.name, String(packed['label'])] as const] : [];
+/** @param names of its nodes */
+function unpackCell(
+	packed: PackedCell,
+	page: string,
+	quantities: Quantities,
+	names: readonly string[],
+): Cell {
+	const { name = names[0] ?? '', quantity: named, gives = [], ...fields } = packed;
+	const own = packed.kind === 'input' ? [[name, String(packed['label'])] as const] : [];
+	const given = gives.map((each, at) =>
+		typeof each === 'string' ? ([names[at] ?? '', each] as const) : each,
+	);
 	const quantity = named === undefined ? undefined : quantities.get(named);
 	const type = packed.kind === 'input' ? inputType(packed, quantity) : undefined;
-	/** Places inside a cell are left out; it begins here. */
-	const at = { text: '', line: packed.line, column: 1 };
-	// The fields of its kind are those of the cell that was packed.
 	return {
 		...fields,
-		page,
+		...{ name, page },
 		...(quantity && { quantity }),
 		...(type && { type }),
-		gives: (packed.gives ?? gives).map(([name, label]) => ({
+		gives: [...own, ...given].map(([name, label]) => ({
 			name,
 			label,
-			at,
+			at: nowhere,
 			...(type && { type }),
 		})),
-		asks: asks.map(([id, expects]) => ({ id, expects, formula: at })),
-		mentions: mentions.map(([name, must, like]) => ({
-			name,
-			must,
-			at,
-			...(like !== undefined && { like }),
-		})),
+		...{ line: 0, asks: [], mentions: [] },
 	} as unknown as Cell;
 }
 

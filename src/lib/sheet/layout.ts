@@ -1,4 +1,5 @@
 /** Where the parts of a page go on its sheet: what is seen, what is asked, what it says, and what is folded. */
+import { isView } from '$lib/cells/views.ts';
 import type { Cell } from '$lib/language/kinds/index.ts';
 import type { CheckCell } from '$lib/language/kinds/check.ts';
 import type { Page, PagePart, Section } from '$lib/language/workbook.ts';
@@ -26,15 +27,6 @@ export interface Layout {
 	readonly paper: readonly PagePart[];
 	/** Address of the first reason why. */
 	readonly why: string | undefined;
-}
-
-const viewed: ReadonlySet<string> = new Set([
-	...['drawing', 'ways', 'chart', 'compare', 'search', 'against', 'overview', 'bars'],
-]);
-
-/** Whether a cell is looked at, and wants the width of the sheet. */
-export function isView({ kind }: Pick<Cell, 'kind'>): boolean {
-	return viewed.has(kind);
 }
 
 /** Whether a cell shows the truck. */
