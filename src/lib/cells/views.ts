@@ -48,6 +48,6 @@ export async function loadView(kind: ViewKind, job: OpenJob): Promise<ViewCompon
 }
 
 /** A component of one kind is only ever given cells of that kind. */
-export function asView(loaded: Awaited<ReturnType<(typeof views)[ViewKind]>>): ViewComponent {
-	return loaded.default;
+export function asView(loaded: { readonly default: unknown }): ViewComponent {
+	return loaded.default as ViewComponent;
 }

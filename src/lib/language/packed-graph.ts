@@ -41,7 +41,7 @@ export function packNodes(nodes: readonly Node[], cells: readonly Cell[]): Packe
  */
 export function placesOf(cells: readonly Cell[]): (cell: Cell) => number {
 	const places = new Map(cells.map((cell, place) => [cell, place]));
-	const named = new Map(cells.map((cell, place) => [cell.name, place]).reverse());
+	const named = new Map(cells.map(({ name }, place) => [name, place] as const).reverse());
 	return (cell) => places.get(cell) ?? named.get(cell.name) ?? 0;
 }
 
