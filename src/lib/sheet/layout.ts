@@ -1,5 +1,5 @@
 /** Where the parts of a page go on its sheet: what is seen, what is asked, what it says, and what is folded. */
-import { isView } from '$lib/cells/views.ts';
+import { isDrawn, isView } from '$lib/cells/later.ts';
 import type { Cell } from '$lib/language/kinds/index.ts';
 import type { CheckCell } from '$lib/language/kinds/check.ts';
 import type { Page, PagePart, Section } from '$lib/language/workbook.ts';
@@ -27,11 +27,6 @@ export interface Layout {
 	readonly paper: readonly PagePart[];
 	/** Address of the first reason why. */
 	readonly why: string | undefined;
-}
-
-/** Whether a cell shows the truck. */
-function isDrawn({ kind }: Pick<Cell, 'kind'>): boolean {
-	return kind === 'drawing' || kind === 'ways';
 }
 
 export function layOut({ sections, parts }: Page): Layout {
