@@ -15,6 +15,12 @@ declare module 'virtual:workbook/words' {
 	export default words;
 }
 
+declare module 'virtual:workbook/stories' {
+	import type { Page } from '$lib/language/workbook.ts';
+	const stories: Readonly<Record<string, () => Promise<{ default: Page['stories'] }>>>;
+	export default stories;
+}
+
 /** By page. */
 declare module 'virtual:workbook/shared' {
 	import type { PackedShared } from '$lib/language/packed.ts';

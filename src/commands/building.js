@@ -7,20 +7,9 @@ import { setTimeout } from 'node:timers/promises';
 import { endingWithThis } from './ending-with-this.js';
 import { isAlive } from './serving.js';
 import { projectFolder } from './set-up.js';
-import { hashOf } from './source-hash.js';
+import { hashOf, sources } from './source-hash.js';
 
 export const buildFolder = join(projectFolder, 'build');
-
-/** All that a build reads. */
-const sources = [
-	'src',
-	'static',
-	'workbooks',
-	'package-lock.json',
-	'svelte.config.js',
-	'tsconfig.json',
-	'vite.config.ts',
-];
 
 /** In the folder itself, so that it goes when the folder goes or somebody builds by another way. */
 const stampName = '.sources';

@@ -4,6 +4,17 @@ import { readFileSync, readdirSync, statSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { projectFolder } from './set-up.js';
 
+/** All that a build reads. */
+export const sources = [
+	'src',
+	'static',
+	'workbooks',
+	'package-lock.json',
+	'svelte.config.js',
+	'tsconfig.json',
+	'vite.config.ts',
+];
+
 /**
  * A hash over names and contents of files, so that a changed, added, renamed or deleted file shows, and one
  * that was only touched does not.

@@ -1,6 +1,7 @@
 /**
  * Gives the program the shipped workbook already read: `virtual:workbook` is its names and trees,
- * `virtual:workbook/words` what loads what a page alone shows, `virtual:workbook/shared` the cells that one page
+ * `virtual:workbook/words` what loads what a page alone shows, `virtual:workbook/stories` what loads what each
+ * scenario tells of it, `virtual:workbook/shared` the cells that one page
  * shows of another, `virtual:workbook/text` its files as they are,
  * `virtual:workbook/functions` what its formulas may call, in words.
  */
@@ -64,13 +65,16 @@ function moduleOf(
 	if (path === '/shared') return asDefault(shared);
 	if (path === '/text') return asDefault(text);
 	if (path === '/functions') return asDefault(functions);
-	if (path === '/words') {
+	const [, kind = '', page = ''] = path.split('/');
+	if (page === '') {
 		const loaders = Object.keys(words).map(
-			(page) => `${JSON.stringify(page)}: () => import(${JSON.stringify(`${name}/words/${page}`)})`,
+			(each) =>
+				`${JSON.stringify(each)}: () => import(${JSON.stringify(`${name}/${kind}/${each}`)})`,
 		);
 		return `export default { ${loaders.join(', ')} };`;
 	}
-	return asDefault(words[path.replace('/words/', '')]);
+	const { stories, ...others } = words[page] ?? {};
+	return asDefault(kind === 'stories' ? stories : others);
 }
 
 /** Data that a browser reads faster as JSON than as a program. */

@@ -168,6 +168,11 @@ export class OpenJob {
 		if (this.workbook === before) this.workbook = this.#told;
 	}
 
+	/** What each scenario tells of a shipped page. */
+	async storiesOf(page: string): Promise<Page['stories']> {
+		return (await this.#shipped.stories?.(page)) ?? {};
+	}
+
 	/** Sees to it that the trade's drawing is there. */
 	async loadDrawing(): Promise<void> {
 		this.drawing ??= await this.#shipped.drawing?.();

@@ -5,7 +5,7 @@
 import type { OwnPage } from '../job/job.ts';
 import type { PackedShared } from '../language/packed.ts';
 import type { TradeDrawing } from '../language/trade.ts';
-import type { Workbook } from '../language/workbook.ts';
+import type { Page, Workbook } from '../language/workbook.ts';
 
 /** What the program was built with. */
 export interface Shipped {
@@ -20,7 +20,9 @@ export interface Shipped {
 	readonly drawing?: () => Promise<TradeDrawing | undefined>;
 	/** The cells of its pages that others show, by page. They come only where one does. */
 	readonly shared?: () => Promise<Readonly<Record<string, PackedShared>>>;
-	/** Both, where a page is written before anybody opens it and nothing can come later. */
+	/** What each scenario tells of one of its pages. It comes behind the page. */
+	readonly stories?: (page: string) => Promise<Page['stories'] | undefined>;
+	/** What would come later, where a page is written before anybody opens it and nothing can. */
 	readonly atOnce?: {
 		readonly drawing: TradeDrawing | undefined;
 		readonly shared: Readonly<Record<string, PackedShared>>;

@@ -3,18 +3,27 @@
  * what a page alone shows comes with that page, and its text only for whoever looks at it.
  */
 import packed, { hash, version } from 'virtual:workbook';
+import stories from 'virtual:workbook/stories';
 import words from 'virtual:workbook/words';
 import { unpack, type PackedShared, type PackedWords } from '../language/packed.ts';
 import type { TradeDrawing } from '../language/trade.ts';
+import type { Page } from '../language/workbook.ts';
 import { mechanicsFunctions } from '../trade/rows/index.ts';
 import type { Shipped } from './reading.ts';
 
 /** Its pages have no words, and their cells no more than names; see OpenJob.tell. */
 export const shipped = unpack(packed, { functions: mechanicsFunctions });
 
-/** The words of one of its pages; none for a page it has not. */
+/** The words of one of its pages; none for a page it has not. Where a page is written, what it tells is among them. */
 export async function shippedWords(page: string): Promise<PackedWords | undefined> {
-	return Object.hasOwn(words, page) ? (await words[page]?.())?.default : undefined;
+	const found = Object.hasOwn(words, page) ? (await words[page]?.())?.default : undefined;
+	return found && import.meta.env.SSR
+		? { ...found, stories: (await shippedStories(page)) ?? {} }
+		: found;
+}
+
+async function shippedStories(page: string): Promise<Page['stories'] | undefined> {
+	return Object.hasOwn(stories, page) ? (await stories[page]?.())?.default : undefined;
 }
 
 /** The cells of its pages that others show. */
@@ -35,7 +44,15 @@ export async function shippedDrawing(): Promise<TradeDrawing | undefined> {
 
 /** What this program was built with. */
 export const builtWith: Shipped = {
-	...{ workbook: shipped, hash, version, text, drawing: shippedDrawing, shared: shippedShared },
+	...{
+		workbook: shipped,
+		hash,
+		version,
+		text,
+		drawing: shippedDrawing,
+		shared: shippedShared,
+		stories: shippedStories,
+	},
 	...(import.meta.env.SSR && {
 		atOnce: { drawing: await shippedDrawing(), shared: await shippedShared() },
 	}),

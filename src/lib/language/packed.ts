@@ -53,7 +53,8 @@ export interface PackedWords {
 	readonly prose: readonly (readonly Token[])[];
 	/** Of each cell, in order. */
 	readonly cells: readonly CellInFull[];
-	readonly stories: Readonly<Record<string, readonly Token[]>>;
+	/** May come later than the rest. */
+	readonly stories?: Readonly<Record<string, readonly Token[]>>;
 }
 
 /** Cells of a page in full, by name, that other pages show too. */
@@ -207,7 +208,7 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 }
 
 /** A page of an unpacked workbook with its words, and its cells in full. */
-export function withWords(page: Page, { prose, stories, cells }: PackedWords): Page {
+export function withWords(page: Page, { prose, stories = {}, cells }: PackedWords): Page {
 	let nextProse = 0;
 	let nextCell = 0;
 	return withParts({ ...page, stories }, (part) =>
