@@ -31,6 +31,8 @@ export type LaterCell = Extract<Cell, { kind: LaterKind }>;
 const small = new Set<Cell['kind']>(['explain', 'solve', 'derive']);
 /** Kinds that show the truck. */
 const drawn = new Set<LaterKind>(['drawing', 'ways']);
+/** Kinds that draw with the trade's drawing. */
+const drawing = new Set<LaterKind>(['drawing', 'ways', 'compare', 'search']);
 /** Kinds that show cells of other pages. */
 const ofOthers = new Set<LaterKind>(['ways', 'compare', 'overview']);
 
@@ -55,7 +57,7 @@ export function isDrawn(cell: Cell): boolean {
 export async function loadComponent(kind: LaterKind, job: OpenJob): Promise<CellComponent> {
 	const [loaded] = await Promise.all([
 		components[kind](),
-		drawn.has(kind) && job.loadDrawing(),
+		drawing.has(kind) && job.loadDrawing(),
 		ofOthers.has(kind) && job.loadShared(),
 	]);
 	return componentOf(loaded);
