@@ -8,8 +8,8 @@ import { dirname, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { buildFolder } from '../../src/commands/building.js';
 
-/** In thousands of bytes. What is aimed at is 150; the three states and the drawing took it from 180 to 233. */
-const limit = 234;
+/** In thousands of bytes. What is aimed at is 150. */
+const limit = 154;
 
 const inPage = /<script[^>]*>([^]*?)<\/script>/g;
 const namedByPage = /<(?:link[^>]* href="([^"]+\.js)"[^>]*|script[^>]* src="([^"]+)"[^>]*)>/g;
