@@ -12,6 +12,7 @@ import {
 	saved,
 	sheets,
 	startBlank,
+	startScenario,
 	test as base,
 	toSheet,
 	type,
@@ -55,8 +56,8 @@ test('with the server gone it starts cold, and every sheet opens, is typed into,
 	site,
 }) => {
 	test.slow();
-	await page.goto('/');
-	await page.getByRole('button', { name: 'Start blank' }).click();
+	// A job of which a chart can be drawn: what stands in the page before it is opened is no sign of one.
+	await startScenario(page);
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
 	await installed(page);

@@ -13,6 +13,8 @@ export type CellComponent = Component<{ cell: Cell }>;
 export const components = {
 	drawing: () => import('./DrawingCell.svelte'),
 	ways: () => import('./WaysCell.svelte'),
+	/** Ways that parts are played through. */
+	playedWays: () => import('./PlayedWays.svelte'),
 	chart: () => import('./ChartCell.svelte'),
 	compare: () => import('./CompareCell.svelte'),
 	search: () => import('./SearchCell.svelte'),
@@ -22,7 +24,7 @@ export const components = {
 	explain: () => import('./ExplainCell.svelte'),
 	solve: () => import('./SolveCell.svelte'),
 	derive: () => import('./DeriveCell.svelte'),
-} satisfies Partial<Record<Cell['kind'], () => Promise<unknown>>>;
+} satisfies Partial<Record<Cell['kind'] | 'playedWays', () => Promise<unknown>>>;
 
 export type LaterKind = keyof typeof components;
 export type LaterCell = Extract<Cell, { kind: LaterKind }>;
@@ -32,12 +34,17 @@ const small = new Set<Cell['kind']>(['explain', 'solve', 'derive']);
 /** Kinds that show the truck. */
 const drawn = new Set<LaterKind>(['drawing', 'ways']);
 /** Kinds that draw with the trade's drawing. */
-const drawing = new Set<LaterKind>(['drawing', 'ways', 'compare', 'search']);
+const drawing = new Set<LaterKind>(['drawing', 'ways', 'playedWays', 'compare', 'search']);
 /** Kinds that show cells of other pages. */
-const ofOthers = new Set<LaterKind>(['ways', 'compare', 'overview']);
+const ofOthers = new Set<LaterKind>(['ways', 'playedWays', 'compare', 'overview']);
 
 export function isLater(cell: Cell): cell is LaterCell {
 	return cell.kind in components;
+}
+
+/** Which of the components shows a cell. */
+export function laterKind(cell: LaterCell): LaterKind {
+	return cell.kind === 'ways' && cell.move.length > 0 ? 'playedWays' : cell.kind;
 }
 
 /** Whether a cell is looked at, and wants the width of the sheet. */

@@ -3,6 +3,7 @@ import type { Component } from 'svelte';
 import {
 	componentOf,
 	components,
+	laterKind,
 	type CellComponent,
 	type LaterCell,
 	type LaterKind,
@@ -35,5 +36,5 @@ async function allComponents(): Promise<ReadonlyMap<LaterKind, CellComponent>> {
 
 /** What a cell shows, as HTML; nothing in a browser. */
 export function cellWritten(cell: LaterCell, context: Context): string {
-	return writtenAs(cells?.get(cell.kind), { cell }, context, cell.name);
+	return writtenAs(cells?.get(laterKind(cell)), { cell }, context, cell.name);
 }
