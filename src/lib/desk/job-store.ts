@@ -167,7 +167,8 @@ async function keepIn(
 	next: (kept: unknown) => Job,
 	steps: StepsToKeep = { write: [], drop: [] },
 ): Promise<Job> {
-	const change = shelf.transaction(allStores, 'readwrite');
+	// On the disk when it says so: what a browser only means to write goes with it when it is killed.
+	const change = shelf.transaction(allStores, 'readwrite', { durability: 'strict' });
 	const done = change.done;
 	// Whoever waits for something else hears of it first; this one is looked at below.
 	done.catch(() => undefined);
