@@ -25,7 +25,8 @@ function figureOf(
 	const { input, label } = node;
 	const value = run.value(node.slot);
 	const bounds = input && 'quantity' in input ? (input.sensible ?? input.limits) : undefined;
-	const stands = input && reading(name).standing;
+	const read = input && reading(name);
+	const stands = read?.standing;
 	return {
 		label,
 		value,
@@ -35,6 +36,7 @@ function figureOf(
 		...(input && {
 			input: {
 				entered: !isMeasured(input) || stands === 'entered' || stands === 'scenario',
+				unreadable: read?.problem !== undefined,
 				least: bounds?.low ?? -Infinity,
 				most: bounds?.high ?? Infinity,
 			},
@@ -44,19 +46,30 @@ function figureOf(
 
 /** What a cell asks of the trade, by how the job stands. */
 export function askedOf(
-	cell: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'>,
+	cell: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'> &
+		Partial<Pick<DrawingCell, 'ask'>>,
 	{ drawing = {} }: Pick<Workbook, 'drawing'>,
 	standing: Standing,
 	how: Pick<
 		DrawingAsked,
-		'width' | 'height' | 'crop' | 'still' | 'lettered' | 'brief' | 'paper' | 'keep'
+		| 'width'
+		| 'height'
+		| 'crop'
+		| 'still'
+		| 'lettered'
+		| 'brief'
+		| 'paper'
+		| 'keep'
+		| 'resting'
+		| 'numbered'
+		| 'blank'
 	>,
 	laid: readonly { readonly letter: string; readonly standing: Standing }[] = [],
 ): DrawingAsked {
-	const { show, move, dimension, detail } = cell;
+	const { show, move, dimension, detail, ask = [] } = cell;
 	return {
 		...how,
-		...{ show, move, dimension, detail },
+		...{ show, move, dimension, detail, ask },
 		system: standing.figures.system,
 		names: drawing,
 		figure: (name) => figureOf(name, standing),

@@ -7,13 +7,21 @@ const always = ['says', 'measured_by'];
 
 /** Names that a drawing of these states is made from. */
 export function namesDrawn(
-	{ show, move, dimension, detail }: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'>,
+	{
+		show,
+		move,
+		dimension,
+		detail,
+		ask = [],
+	}: Pick<DrawingCell, 'show' | 'move' | 'dimension' | 'detail'> &
+		Partial<Pick<DrawingCell, 'ask'>>,
 	names: DrawnNames = {},
 ): string[] {
 	const travels = names['handles']?.['travel']?.some((name) => move.includes(name));
 	const states = ['common', 'before', ...(travels ? ['plan', 'travel'] : []), ...show, ...always];
 	const drawn = states.flatMap((section) => Object.values(names[section] ?? {}).flat());
-	return [...new Set([...drawn, ...move, ...dimension, ...(detail ? jointsOf(show, names) : [])])];
+	const joints = detail ? jointsOf(show, names) : [];
+	return [...new Set([...drawn, ...move, ...dimension, ...ask, ...joints])];
 }
 
 /** Names whose ± a drawing with details letters beyond what its cell names. */

@@ -21,6 +21,7 @@ export const components = {
 	against: () => import('./AgainstCell.svelte'),
 	overview: () => import('./OverviewCell.svelte'),
 	bars: () => import('./BarsCell.svelte'),
+	known: () => import('./KnownCell.svelte'),
 	explain: () => import('./ExplainCell.svelte'),
 	solve: () => import('./SolveCell.svelte'),
 	derive: () => import('./DeriveCell.svelte'),

@@ -38,6 +38,7 @@ import type { OpenedOtherwise } from './job-as-file.ts';
 import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
+import { Taking } from './taking.svelte.ts';
 import { following, type Turns, type When } from './turns.svelte.ts';
 
 export const [getOpenJob, setOpenJob] = createContext<OpenJob>();
@@ -106,6 +107,8 @@ export class OpenJob {
 	state: TruckState = $state('plan');
 	/** The figure being pointed at, whose sources and followers show themselves. */
 	pointed: string | undefined = $state();
+	/** How readings are taken where a drawing is their form. */
+	readonly taking = new Taking();
 	/** While a finger is on a key or on the glass: the figures follow it, and the ± waits until it rests. */
 	moving = $state(false);
 	#history: History = $state.raw(noHistory);

@@ -148,6 +148,16 @@ export function slopeOnDial(shown: number, dial: Dial, { onWall, turned }: Gauge
 	return turned && dial !== 'lean' ? -slope : slope;
 }
 
+/**
+ * What a dial will show at a slope, radians: slopeOnDial the other way about.
+ * @param slope radians
+ */
+export function dialAtSlope(slope: number, dial: Dial, gauge: Gauge): number {
+	// Both ways are their own way back, up to the sign that a turned dial changes.
+	const signed = gauge.turned && dial !== 'lean' ? -slope : slope;
+	return slopeOnDial(signed, dial, { ...gauge, turned: false });
+}
+
 type QuantityInput = Extract<InputCell, { asks_for: 'quantity' | 'list' }>;
 
 /** What was read, in words: "33 1/2 in", "5.2° ± 0.3°", "1 in; 2 1/2 in". */

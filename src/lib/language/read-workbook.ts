@@ -330,18 +330,22 @@ function drawnNames(
 	return { mentions, problems };
 }
 
-/** A drawing moves and dimensions only what workbook.yaml says where to find on it. */
-function notOnDrawing(cell: Cell, { handles = {}, dimensions = {} }: DrawnNames): Problem[] {
+/** What a drawing moves, dimensions and asks for has a place on it, by the sections of workbook.yaml. */
+const onDrawing = {
+	entry: { field: 'move', sections: ['handles'] },
+	any: { field: 'dimension', sections: ['dimensions'] },
+	input: { field: 'ask', sections: ['readings', 'dimensions'] },
+} as const;
+
+/** A drawing moves, dimensions and asks for only what workbook.yaml says where to find on it. */
+function notOnDrawing(cell: Cell, names: DrawnNames): Problem[] {
 	if (cell.kind !== 'drawing') return [];
-	const known = {
-		move: Object.values(handles).flat(),
-		dimension: Object.values(dimensions).flat(),
-	};
 	return cell.mentions.flatMap(({ name, must, at: { line, column } }) => {
-		const field = must === 'entry' ? 'move' : 'dimension';
-		if (known[field].includes(name)) return [];
-		const section = field === 'move' ? 'handles' : 'dimensions';
-		const message = `“${field}” has ${name}, which has no place on the drawing.${nearest(name, known[field])} workbook.yaml names those that have one under “drawing”, “${section}”.`;
+		const { field, sections } = onDrawing[must as keyof typeof onDrawing];
+		const known = sections.flatMap((section) => Object.values(names[section] ?? {}).flat());
+		if (known.includes(name)) return [];
+		const under = sections.map((section) => `“${section}”`).join(' or ');
+		const message = `“${field}” has ${name}, which has no place on the drawing.${nearest(name, known)} workbook.yaml names those that have one under “drawing”, ${under}.`;
 		return { message, page: cell.page, cell: `drawing ${cell.name}`, line, column };
 	});
 }

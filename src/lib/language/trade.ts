@@ -18,6 +18,8 @@ export interface Trade {
 export interface TradeDrawing extends DrawingWords {
 	/** Two crops for a screen too narrow for one, each with its word; none for a crop that is never divided. */
 	narrowCrops(crop: string): readonly { readonly crop: string; readonly label: string }[];
+	/** The crop of a form there, as far as what is asked for lies in it. */
+	readonly narrowForm: string;
 	/** Lays out what is asked for. */
 	draw(asked: DrawingAsked): Drawn;
 	/** One sentence that says what a handle did: the entry, and what came of it. */
@@ -31,7 +33,8 @@ export interface DrawingWords {
 	readonly states: readonly string[];
 	/**
 	 * Sections under `drawing` in workbook.yaml: by key, what the names that stand there have to be. The names
-	 * under `handles` may be moved by a cell, those under `dimensions` may be dimensioned.
+	 * under `handles` may be moved by a cell, those under `dimensions` may be dimensioned, and those under
+	 * `readings` and `dimensions` may be asked for.
 	 */
 	readonly sections: Readonly<Record<string, Readonly<Record<string, DrawnName>>>>;
 }
@@ -62,6 +65,12 @@ export interface DrawingAsked {
 	/** Names that are dimensioned, the most important first. */
 	readonly dimension: readonly string[];
 	readonly detail: boolean;
+	/** Inputs that get a box each, in the order they are read; without any there are no boxes. */
+	readonly ask?: readonly string[];
+	/** Boxes that are only numbered circles, whatever the width. */
+	readonly numbered?: boolean;
+	/** For paper that is filled in by hand: numbered circles, as if nothing had been read. */
+	readonly blank?: boolean;
 	/** False for a drawing too small to letter. */
 	readonly lettered: boolean;
 	/** True for one of several under one heading: what is alike in all of them is not lettered on each. */
@@ -75,6 +84,8 @@ export interface DrawingAsked {
 	readonly laid?: readonly { readonly letter: string; readonly figure: DrawingAsked['figure'] }[];
 	/** What was drawn last, to keep its scale and places while something is moved. */
 	readonly keep?: Drawn | undefined;
+	/** True where nothing is moved, and places are kept only so that boxes do not jump about. */
+	readonly resting?: boolean;
 }
 
 /** What is known of one name. */
@@ -90,6 +101,8 @@ export interface DrawnFigure {
 	readonly input?: {
 		/** False where its value is assumed or missing. */
 		readonly entered: boolean;
+		/** True where what was typed cannot be read. */
+		readonly unreadable?: boolean;
 		readonly least: number;
 		readonly most: number;
 	};

@@ -2,6 +2,7 @@
 import { isDrawn, isView } from '$lib/cells/later.ts';
 import type { Cell } from '$lib/language/kinds/index.ts';
 import type { CheckCell } from '$lib/language/kinds/check.ts';
+import type { InputCell } from '$lib/language/kinds/input.ts';
 import type { Page, PagePart, Section } from '$lib/language/workbook.ts';
 
 /** A folded section: one line until it is opened. */
@@ -15,6 +16,8 @@ export interface Folded {
 export interface Layout {
 	/** What is looked at, the drawing first. */
 	readonly views: readonly Cell[];
+	/** Entries that a drawing asks for, in the order they are taken: the drawing is their form. */
+	readonly readings: readonly InputCell[];
 	/** Words, entries and what is to be found. */
 	readonly asked: readonly PagePart[];
 	/** Names of the entries that its drawings move, where they stand on other pages. */
@@ -35,18 +38,28 @@ export function layOut({ sections, parts }: Page): Layout {
 	const views = cells.filter(isView);
 	const folded = foldedOf(sections);
 	const own = new Set(parts.flatMap((part) => (part.part === 'cell' ? [part.cell.name] : [])));
+	const order = cells.flatMap((cell) => (cell.kind === 'drawing' ? cell.ask : []));
+	const readings = cells
+		.filter((cell) => cell.kind === 'input')
+		.filter(({ name }) => order.includes(name))
+		.sort((a, b) => order.indexOf(a.name) - order.indexOf(b.name));
 	const why = sections.find(({ depth }) => depth === 'why');
 	return {
 		views: [...views.filter(isDrawn), ...views.filter((view) => !isDrawn(view))],
+		readings,
 		asked: first.filter(
 			(part) =>
 				part.part === 'prose' ||
-				!(isView(part.cell) || ['check', 'derive'].includes(part.cell.kind)),
+				!(
+					isView(part.cell) ||
+					['check', 'derive'].includes(part.cell.kind) ||
+					order.includes(part.cell.name)
+				),
 		),
 		moved: views
 			.filter(({ kind }) => kind === 'drawing')
 			.flatMap(({ mentions }) =>
-				mentions.flatMap(({ name, must }) => (must === 'input' || must === 'entry' ? [name] : [])),
+				mentions.flatMap(({ name, must }) => (must === 'entry' ? [name] : [])),
 			)
 			.filter((name, index, all) => all.indexOf(name) === index && !own.has(name)),
 		checks: cells.filter((cell) => cell.kind === 'check'),

@@ -23,6 +23,11 @@ function signed(number: string): string {
 	return number.replace('-', '−');
 }
 
+/** What was typed, each minus before a number as a true one; a hyphen between two words or dates stays. */
+export function withTrueMinus(typed: string): string {
+	return typed.replace(/(^|[\s;±(*/+-])-(?=\s*[\d.½¼¾⅛⅜⅝⅞⅓⅔(])/g, '$1−');
+}
+
 /** A figure with its unit, in decimals: "2.48 in", "6.27°". */
 export function showFigure(value: number, shown: Shown): string {
 	return joined(showNumber(value, shown), unitSign(shown.unit.name));

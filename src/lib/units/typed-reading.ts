@@ -151,9 +151,12 @@ function withRange(from: string, to: string, unit: Unit): Typed<number> | Refusa
 	return { value: low.value / 2 + high.value / 2, plusMinus: high.value / 2 - low.value / 2 };
 }
 
+/** What stands between the readings of a list. */
+export const itemsApart = /[;\n]|,(?=\s|$)/;
+
 /** What stands between the separators of a list. */
 export function itemsOf(typed: string): string[] {
-	return typed.split(/[;\n]|,(?=\s|$)/).filter((item) => item.trim() !== '');
+	return typed.split(itemsApart).filter((item) => item.trim() !== '');
 }
 
 function listOf(typed: string, unit: Unit): Typed<number[]> | Refusal {

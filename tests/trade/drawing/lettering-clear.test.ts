@@ -9,7 +9,7 @@ import { outlineOf, railBottom, type Piece } from '../../../src/lib/trade/drawin
 import type { PlacedRun } from '../../../src/lib/drafting/lettering.ts';
 import type { Place } from '../../../src/lib/drafting/shapes.ts';
 import { crops, toPaper, type UnitSystem } from '../../../src/lib/trade/drawing/view.ts';
-import type { CalloutWords } from '../../../src/lib/trade/drawing/label.ts';
+import type { CalloutWords } from '../../../src/lib/trade/drawing/callouts.ts';
 import { panes, requestOf, scenarios } from './request.ts';
 import {
 	finishedJob,

@@ -19,11 +19,15 @@ export interface DrawingCell extends CellBase {
 	readonly dimension: readonly string[];
 	/** Whether what is too small to see stands enlarged beside it. */
 	readonly detail: boolean;
+	/** Inputs that are read off the drawn thing, in the order they are taken: each gets a box of its own. */
+	readonly ask: readonly string[];
 	readonly about: string;
 }
 
 /** More than a hand can tell apart on one drawing. */
 const mostHandles = 4;
+/** More than there is room for round one drawing. */
+const mostAsked = 16;
 
 function shapeOf({ crops, states }: DrawingWords) {
 	return z.strictObject({
@@ -34,6 +38,7 @@ function shapeOf({ crops, states }: DrawingWords) {
 		move: z.array(nameShape).max(mostHandles).default([]),
 		dimension: z.array(nameShape).default([]),
 		detail: z.boolean().default(false),
+		ask: z.array(nameShape).max(mostAsked).default([]),
 		about: z.string().default(''),
 	});
 }
@@ -51,7 +56,7 @@ export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
 	);
 	if (!found.value) return { problems: found.problems };
 	const mention = mentionIn(found);
-	const { move, dimension } = found.value;
+	const { move, dimension, ask } = found.value;
 	return {
 		cell: {
 			kind: 'drawing',
@@ -63,6 +68,7 @@ export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
 			mentions: [
 				...move.map((name, index) => mention(['move', index], name, 'entry')),
 				...dimension.map((name, index) => mention(['dimension', index], name, 'any')),
+				...ask.map((name, index) => mention(['ask', index], name, 'input')),
 			],
 		},
 		problems: [],

@@ -15,6 +15,7 @@ import { readDerive, type DeriveCell } from './derive.ts';
 import { readDrawing, type DrawingCell } from './drawing.ts';
 import { readExplain, type ExplainCell } from './explain.ts';
 import { readInput, type InputCell } from './input.ts';
+import { readKnown, type KnownCell } from './known.ts';
 import { readOverview, type OverviewCell } from './overview.ts';
 import type { KindReader } from './reader.ts';
 import { readSearch, type SearchCell } from './search.ts';
@@ -28,6 +29,7 @@ export const kinds = {
 	check: readCheck,
 	bars: readBars,
 	drawing: readDrawing,
+	known: readKnown,
 	overview: readOverview,
 	compare: readCompare,
 	solve: readSolve,
@@ -53,6 +55,7 @@ export type Cell =
 	| CheckCell
 	| BarsCell
 	| DrawingCell
+	| KnownCell
 	| OverviewCell
 	| CompareCell
 	| SolveCell

@@ -52,6 +52,8 @@ const shape = z.strictObject({
 	sensible: z.string().optional(),
 	limits: z.string().optional(),
 	dial: z.enum(dials).optional(),
+	/** The lists of readings of this place: the gauge one way, and turned end for end. */
+	both_ways: z.tuple([nameShape, nameShape]).optional(),
 	/** What a part does is zero when it stays stock; a measurement is never assumed so. */
 	part: z.boolean().optional(),
 	/** A figure that can be taken over as the entry, such as the mean of readings. */
@@ -75,6 +77,8 @@ interface InputBase extends CellBase {
 	readonly startsAs?: string;
 	/** A figure that can be taken over as the entry. The entry does not hang on it. */
 	readonly offer?: string;
+	/** The lists that its offer comes from: read one way, and turned end for end. */
+	readonly bothWays?: readonly [string, string];
 }
 
 export type InputCell = InputBase &
@@ -181,11 +185,15 @@ function baseOf(
 		asks: [],
 		mentions: [
 			...(written.offer === undefined ? [] : [mention(['offer'], written.offer, 'quantity')]),
+			...(written.both_ways ?? []).map((name, index) =>
+				mention(['both_ways', index], name, 'entry'),
+			),
 			...(written.same_face_as === undefined
 				? []
 				: [mention(['same_face_as'], written.same_face_as, 'input')]),
 		],
 		...(written.offer !== undefined && { offer: written.offer }),
+		...(written.both_ways !== undefined && { bothWays: written.both_ways }),
 		...(written.starts_as !== undefined && { startsAs: written.starts_as }),
 	};
 }

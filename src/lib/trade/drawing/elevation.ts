@@ -7,7 +7,8 @@ import type {
 	DrawnName,
 	TradeDrawing,
 } from '../../language/trade.ts';
-import { showReading } from '../../units/shown.ts';
+import type { EntryState } from '../../drafting/callout.ts';
+import { showPlusMinus, showReading } from '../../units/shown.ts';
 import { detailsLayoutOf, type AngleDetail } from './detail.ts';
 import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
@@ -16,7 +17,15 @@ import { drawShaftOrder, orderKeys } from './shaft-order.ts';
 import { figureAt, stateNames, stateOf, type StateName, type StateRead } from './states.ts';
 import { axleSide, shaftFront, type TruckState } from './truck.ts';
 import { crops, type Crop } from './view.ts';
-import { amount, caption, dimensionText, jointDetail, movedSentence, shortLabel } from './words.ts';
+import {
+	amount,
+	caption,
+	dimensionText,
+	formCaption,
+	jointDetail,
+	movedSentence,
+	shortLabel,
+} from './words.ts';
 
 const quantity: DrawnName = { must: 'quantity' };
 const entry: DrawnName = { must: 'entry' };
@@ -74,6 +83,17 @@ const dimensionOf: Readonly<Record<string, DimensionName>> = {
 	stop_gap: 'stopGap',
 };
 
+/** Where on the truck an entry is read that is no dimension, by its key. */
+const readAt: Readonly<Record<string, PlaceName>> = {
+	transmission: 'transmission',
+	shaft: 'shaft',
+	pinion: 'pinion',
+	shackle: 'shackle',
+	seat: 'seat',
+	front_tyre: 'frontTyre',
+	rear_hub: 'axle',
+};
+
 const parts = ['spring', 'hangers', 'shackle', 'seat', 'axle', 'pinion', 'shaft'];
 const moreParts = ['transmission', 'tyres', 'lips', 'stop', 'frame', 'floor'];
 const all = (keys: readonly string[], must: DrawnName): Record<string, DrawnName> =>
@@ -86,6 +106,7 @@ const sections: TradeDrawing['sections'] = {
 	order: orderKeys,
 	handles: all([...Object.keys(handleAt), 'travel'], entry),
 	dimensions: all([...Object.keys(dimensionOf), 'nose'], { must: 'any' }),
+	readings: all(Object.keys(readAt), entry),
 	says: { figures: quantity },
 	measured_by: all([...parts, ...moreParts], entry),
 };
@@ -189,13 +210,54 @@ function dimensionsOf(asked: DrawingAsked, shown: Shown): DrawingRequest['dimens
 	// A truck that cannot be put together has one dimension: what it lacks.
 	if (open) return [{ of: 'gap', text: { ...open, note: 'short: these do not meet' } }];
 	const hidden = asked.still === 'frame' ? 'lip_drop' : 'axle_rise';
-	return asked.dimension.flatMap((name) => {
+	const asks = (asked.ask ?? []).flatMap((name) => {
+		const of = dimensionOf[keyOf(asked, 'dimensions', name) ?? ''];
+		return of && inSight(asked, of) ? [{ of }] : [];
+	});
+	const said = asked.dimension.flatMap((name) => {
 		const key = keyOf(asked, 'dimensions', name) ?? hidden;
 		const of = key === hidden ? undefined : dimensionOf[key];
 		const [now, was] = of ? dimensioned(asked, shown, key, name) : [];
 		// What did not move has no length to draw.
 		const text = now && now.value !== 0 ? dimensionText(now, was) : undefined;
 		return of && text ? [{ of, text }] : [];
+	});
+	return [...asks, ...said];
+}
+
+/** What is read at the front wheel, which only the whole truck shows. */
+const atFront: ReadonlySet<string> = new Set(['frontLip', 'wheelbase', 'frontTyre']);
+
+function inSight({ crop }: DrawingAsked, place = ''): boolean {
+	return crop === 'whole' || !atFront.has(place);
+}
+
+/** How an entry stands on its callout. */
+function stateOfEntry({ value, input }: DrawnFigure): EntryState {
+	if (input?.unreadable) return 'unreadable';
+	if (input?.entered) return 'measured';
+	return value === undefined ? 'untouched' : 'assumed';
+}
+
+/** A box for each entry that is asked for, in order, with its number. */
+function calloutsOf(asked: DrawingAsked): NonNullable<DrawingRequest['callouts']> {
+	return (asked.ask ?? []).flatMap((name, index) => {
+		const figure = asked.figure(name);
+		const dimension = dimensionOf[keyOf(asked, 'dimensions', name) ?? ''];
+		const place = readAt[keyOf(asked, 'readings', name) ?? ''];
+		const at = dimension ? (`dimension ${dimension}` as const) : place;
+		if (!figure?.shown || !at || !inSight(asked, dimension ?? place)) return [];
+		const { plusMinus = 0, shown, label } = figure;
+		const value = amount(figure);
+		return {
+			name,
+			at,
+			number: index + 1,
+			label,
+			state: asked.blank ? 'untouched' : stateOfEntry(figure),
+			value: value ?? 'not read yet',
+			...(value !== undefined && plusMinus > 0 && { plusMinus: showPlusMinus(plusMinus, shown) }),
+		};
 	});
 }
 
@@ -327,12 +389,19 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	const nose = noseLabels(asked);
 	const roomy = width >= 720 && details.length > 0;
 	const lettered: Partial<DrawingRequest> = {
-		caption: caption(still, shown.under === 'before', width < 560),
+		caption: asked.blank
+			? ''
+			: (asked.ask ?? []).length > 0
+				? formCaption(width < 560)
+				: caption(still, shown.under === 'before', width < 560),
 		...(details.length > 0 && { jointLetters: ['A', 'B'] as const }),
 		details,
 		handles,
 		dimensions: dimensionsOf(asked, shown) ?? [],
-		labels: [...nose, ...labels, ...assumedLabels(state)],
+		callouts: calloutsOf(asked),
+		numbered: asked.numbered === true || asked.blank === true,
+		// The boxes of a form say it themselves.
+		labels: (asked.ask ?? []).length > 0 ? labels : [...nose, ...labels, ...assumedLabels(state)],
 		plank: nose.length > 0,
 		...(roomy && {
 			legend: [
@@ -357,7 +426,11 @@ function draw(asked: DrawingAsked): Drawn {
 	const { request, entries, details } = requestOf(asked, shown, state);
 	const keep = asked.keep?.drawing && layouts.get(asked.keep.drawing);
 	// Drawings that stand beside one another share their scale and place, and nothing else.
-	const layout = layoutOf(request, keep && asked.brief ? { ...keep, choices: undefined } : keep);
+	const layout = layoutOf(
+		request,
+		keep && asked.brief ? { ...keep, choices: undefined } : keep,
+		asked.resting,
+	);
 	layouts.set(layout, layout);
 	const apart = asked.lettered && layout.leftOut.some(({ kind }) => kind === 'detail');
 	const slider = sliderOf(asked);
@@ -393,6 +466,7 @@ export const sideElevation: TradeDrawing = {
 					{ crop: 'spring', label: 'Spring' },
 					{ crop: 'joints', label: 'Joints' },
 				],
+	narrowForm: 'drive',
 	draw,
 	says,
 };

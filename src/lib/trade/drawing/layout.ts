@@ -9,13 +9,8 @@ import { ring } from '../../drafting/handle.ts';
 import { circlePath, px, type Drawing, type PaperStroke } from '../../drafting/paper.ts';
 import type { CalloutBox } from '../../drafting/callout.ts';
 import { handleOf, type TruckHandle, type TruckHandleEntry } from './handles.ts';
-import {
-	calloutWays,
-	firstWithLeader,
-	labelWays,
-	type CalloutMade,
-	type CalloutWords,
-} from './label.ts';
+import { firstWithLeader, labelWays } from './label.ts';
+import { calloutRows, placeCallouts, type CalloutWords } from './callouts.ts';
 import { block, placeBlock, textWidth, wrapped, type Run } from '../../drafting/lettering.ts';
 import type { Ink, LineKind } from '../../drafting/lines.ts';
 import { frameOf, outlineOf, railBottom, usual, type Role, type Stroke } from './outline.ts';
@@ -67,6 +62,8 @@ export interface DrawingRequest {
 	readonly details?: readonly AngleDetail[];
 	readonly handles?: readonly TruckHandleEntry[];
 	readonly callouts?: readonly (CalloutWords & { readonly at: CalloutAt })[];
+	/** Callouts are circles with their numbers, whatever the width. */
+	readonly numbered?: boolean;
 	/** Without a text only the lines are drawn, for a callout to point at. */
 	readonly dimensions?: readonly { readonly of: DimensionName; readonly text?: DimensionText }[];
 	readonly labels?: readonly LabelWords[];
@@ -113,6 +110,8 @@ interface Making {
 	readonly choices: Map<string, number>;
 	/** What was chosen the last time, while something is moved. */
 	readonly kept: ReadonlyMap<string, number> | undefined;
+	/** Whether that was before something was settled rather than while it moves. */
+	readonly resting: boolean;
 }
 
 /** What a thing may cost on the paper before it is better left out. */
@@ -122,7 +121,7 @@ const most: Readonly<Record<LeftOut['kind'], number>> = {
 	letter: 90,
 	option: 260,
 	detail: Infinity,
-	callout: 220,
+	callout: Infinity,
 	dimension: 240,
 	label: 120,
 	legend: 140,
@@ -135,9 +134,9 @@ function place<Made extends Proposal>(
 	groups: readonly Group<Made>[],
 ): Made | undefined {
 	const key = `${kind} ${name}`;
-	const { kept, paper } = making;
+	const { kept, paper, resting } = making;
 	// What found no place before a part was moved does not come and go while it moves.
-	const missing = kept !== undefined && !kept.has(key);
+	const missing = kept !== undefined && !resting && !kept.has(key);
 	const best = missing ? undefined : paper.putBest(groups, most[kind], kept?.get(key));
 	if (!best) making.leftOut.push({ kind, name });
 	else making.choices.set(key, best.index);
@@ -258,6 +257,11 @@ function headHeight({ width, caption, bar, crop }: DrawingRequest): number {
 	return Math.max(lines > 0 ? lines * 16 + 6 : 0, bar === false || crop === 'axle' ? 0 : 22);
 }
 
+/** Whether its callouts are circles. */
+function rounded({ width, numbered }: DrawingRequest): boolean {
+	return numbered === true || width < narrow;
+}
+
 /** What the words round the elevation will need at each side, px. */
 function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 	const { width, height, dimensions = [], callouts = [] } = request;
@@ -273,15 +277,15 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 	);
 	const texts = widest.map((text) => textWidth(text, roomy ? 13 : 12));
 	const wide = Math.min(0.2 * width, 84, Math.max(28, ...texts.map((long) => long + 24)));
-	const around = callouts.length > 0 ? (roomy ? 64 : 34) : 0;
+	const { above, under, apart } = calloutRows(callouts, width - 2 * edge, rounded(request));
 	const halves = has('leafFront', 'leafRear') && height > 180 ? 24 : 0;
 	return {
 		left:
 			edge +
 			(request.crop === 'spring' && has('frontEye', 'miss') ? Math.min(60, 0.15 * width) : 0),
 		right: edge + (has('drop', 'rearLip', 'pivot', 'gap') ? wide : 0),
-		top: edge + headHeight(request) + Math.max(around, halves),
-		bottom: (strip?.height ?? 0) + 12 + Math.max(around, has('wheelbase') ? 34 : 0),
+		top: edge + headHeight(request) + Math.max(above * apart, halves),
+		bottom: (strip?.height ?? 0) + 12 + under * apart + (has('wheelbase') ? 34 : 0),
 	};
 }
 
@@ -395,22 +399,29 @@ function putHandles({ request, paper }: Making, subject: Subject, clip: Area): T
 export type CalloutAt = PlaceName | `dimension ${DimensionName}`;
 
 function putCallouts(
-	making: Making,
+	{ request, paper, kept, choices, leftOut }: Making,
 	subject: Subject,
 	lines: ReadonlyMap<string, Place>,
 ): CalloutBox[] {
-	const boxes: CalloutBox[] = [];
-	for (const words of making.request.callouts ?? []) {
-		const { shown, view, rail } = subject;
-		const at = words.at.startsWith('dimension ')
-			? lines.get(words.at)
-			: placeOf(words.at as PlaceName, shown, view, rail);
-		const round = making.small && words.number !== undefined;
-		const ways = (): Way<CalloutMade>[] => (at ? calloutWays(at, words, subject.area, round) : []);
-		const made = place(making, 'callout', words.name, ungrouped(ways));
-		if (made) boxes.push(made.callout);
+	const round = rounded(request);
+	const { callouts = [], width } = request;
+	const rows = calloutRows(callouts, width - 2 * edge, round);
+	const area = { ...subject.area, top: headHeight(request) };
+	const anchored = callouts.map(({ at, ...words }) => ({
+		words,
+		anchor: at.startsWith('dimension ')
+			? lines.get(at)
+			: placeOf(at as PlaceName, subject.shown, subject.view, subject.rail),
+	}));
+	const keep = kept && ((name: string) => kept.get(`callout ${name}`));
+	const made = placeCallouts(anchored, area, rows, round, keep);
+	for (const { index, callout, ...proposal } of made) {
+		paper.put(proposal);
+		choices.set(`callout ${callout.name}`, index);
 	}
-	return boxes;
+	const placed = new Set(made.map(({ callout }) => callout.name));
+	for (const { name } of callouts) if (!placed.has(name)) leftOut.push({ kind: 'callout', name });
+	return made.map(({ callout }) => callout);
 }
 
 /** Dimensions with a text, or those without one; where the lines of these lie. */
@@ -530,6 +541,12 @@ function sameSheet(before: Kept | undefined, request: DrawingRequest): Kept | un
 	return same && crop === request.crop && still === request.still ? before : undefined;
 }
 
+/** A view as it was, unless the truck would now be a good deal larger, smaller or elsewhere on the paper. */
+function nearly(was: View, now: View): View {
+	const moved = Math.hypot(now.x - was.x, now.y - was.y);
+	return Math.abs(now.scale / was.scale - 1) < 0.05 && moved < 16 ? was : now;
+}
+
 /** How the paper is shared out: the elevation above, the details and the legend under it. */
 interface Sharing {
 	readonly strip: Strip | undefined;
@@ -589,9 +606,11 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
  * Lays a drawing out.
  * @param keep a layout to keep to while something is moved: its scale and place stay, and every word stays where
  * it was as long as it fits there
+ * @param resting nothing is moved: the scale stays only while the truck fills the paper much as it did, and what
+ * had no place may find one
  * @throws Error where no state is given
  */
-export function layoutOf(request: DrawingRequest, keep?: Kept): Layout {
+export function layoutOf(request: DrawingRequest, keep?: Kept, resting = false): Layout {
 	const { width, height, crop, still, before, plan } = request;
 	const last = sameSheet(keep, request);
 	const { shown, all } = rolesOf(request);
@@ -599,7 +618,8 @@ export function layoutOf(request: DrawingRequest, keep?: Kept): Layout {
 	const rail = railBottom(states);
 	const sharing = sharingOf(request);
 	const { clip, inner, room } = sharing;
-	const view = last?.view ?? viewOf(states, crop, still, room, rail);
+	const fitted = (): View => viewOf(states, crop, still, room, rail);
+	const view = !last ? fitted() : resting ? nearly(last.view, fitted()) : last.view;
 	const paper = new SheetOfPaper(inner);
 	const making: Making = {
 		request,
@@ -608,6 +628,7 @@ export function layoutOf(request: DrawingRequest, keep?: Kept): Layout {
 		leftOut: [],
 		choices: new Map(),
 		kept: last?.choices,
+		resting,
 	};
 	const rings = (request.handles?.length ?? 0) > 0;
 	const subject: Subject = { rings, shown, before, plan, view, rail, area: inner };

@@ -24,7 +24,10 @@ export interface StateRead {
 /** Slope of pinion, shaft and transmission where none was read, radians: common practice, no source. */
 const usualSlope = (3 * Math.PI) / 180;
 /** m: common practice, no source. */
-const usualSizes = { pinionReach: 0.3, pinionRise: -0.04, shaftLength: 1.45, wedgeLength: 0.127 };
+const usualSizes = {
+	...{ pinionReach: 0.3, pinionRise: -0.04, shaftLength: 1.45, wedgeLength: 0.127 },
+	lip: 0.86,
+};
 
 /** What is known of a key of a section. */
 export function figureAt(
@@ -163,13 +166,22 @@ function transmissionAsBefore(
 /** Tyres, floor, lips and what lies over the axle. */
 function wheelPart(asked: DrawingAsked, name: StateName, rearTyre: number, assumed: Set<Part>) {
 	const at = (key: string): number | undefined => numberAt(asked, name, key);
-	const [frontTyre, wheelbase] = [at('front_tyre'), at('wheelbase')];
+	// A form shows where a reading is taken before it is taken.
+	const form = (asked.ask ?? []).length > 0;
+	const or = (key: string, usual: number | undefined, part: Part): number | undefined => {
+		const value = at(key);
+		if (value === undefined && form) assumed.add(part);
+		return value ?? (form ? usual : undefined);
+	};
+	const frontTyre = or('front_tyre', rearTyre, 'tyres');
+	const wheelbase = at('wheelbase');
 	const rake = at('rake');
 	if (rake === undefined && asked.names[name]?.['rake']) assumed.add('floor');
 	// A lip is right above its wheel on the truck as it stands before, and goes with the body from there.
 	const axle = recordAt(asked, 'before', 'spring')?.axleX;
 	const ahead = numberAt(asked, 'before', 'wheelbase');
-	const [frontLip, rearLip] = [at('front_lip'), at('rear_lip')];
+	const frontLip = or('front_lip', usualSizes.lip, 'lips');
+	const rearLip = or('rear_lip', usualSizes.lip, 'lips');
 	const front =
 		axle !== undefined && ahead !== undefined && frontLip !== undefined
 			? { front: { x: axle + ahead, height: frontLip } }

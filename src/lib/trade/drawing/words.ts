@@ -87,6 +87,12 @@ export function caption(still: HeldStill, before: boolean, brief: boolean): stri
 	return `Side elevation from the left. ${held}${before ? '; before thin and dashed' : ''}.`;
 }
 
+/** How the boxes of a form are told apart. */
+export function formCaption(brief: boolean): string {
+	if (brief) return 'Filled: read. Dashed: not read yet.';
+	return 'Solid: read. Dashed: assumed with a wide ±, or not read yet.';
+}
+
 /** A label up to its first comma: what comes behind tells it from others, and here nothing has to. */
 export function shortLabel(label: string): string {
 	return label.split(',', 1)[0] ?? label;

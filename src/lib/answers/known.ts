@@ -1,0 +1,33 @@
+/** What an answer still needs: how far its entries are there, by the graph and nothing else. */
+import type { Failure } from '../engine/run.ts';
+import type { Node } from '../language/graph.ts';
+import type { Reading } from '../job/reading.ts';
+import { measurementsBehind, type Figures } from './figures.ts';
+
+export interface Known {
+	/** Entries it waits for; none where it is there. */
+	readonly needs: readonly Node[];
+	/** Why there is none though all is entered. */
+	readonly failure?: Failure;
+	/** Entries of measurements behind it that are only assumed. */
+	readonly assumed: readonly Node[];
+}
+
+/** @param names of the figures that make the answer */
+export function knownOf(
+	names: readonly string[],
+	{ graph, run }: Figures,
+	reading: (name: string) => Reading,
+): Known {
+	const nodes = names.flatMap((name) => graph.byId.get(name) ?? []);
+	const failures = nodes.flatMap(({ slot }) => run.failure(slot) ?? []);
+	const waiting = failures.filter(({ why }) => why === 'not entered');
+	const needs = new Set(waiting.flatMap(({ from }) => from));
+	const failure = failures.find(({ why }) => why !== 'not entered');
+	const behind = new Set(nodes.flatMap((node) => measurementsBehind(node, graph)));
+	return {
+		needs: [...needs].flatMap((name) => graph.byId.get(name) ?? []),
+		...(failure && { failure }),
+		assumed: [...behind].filter(({ id }) => reading(id).standing === 'assumed'),
+	};
+}
