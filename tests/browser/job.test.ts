@@ -39,7 +39,8 @@ test('a job typed in is worked out, kept over a reload, saved, and opened again'
 	await openJobMenu(page);
 	await page.locator('input[type=file]').setInputFiles(file);
 	await expectCaseA(page);
-	await expect(fieldOf(page, 'pinion_rise')).toHaveValue('-1-1/2"');
+	// As typed, but for the minus, which is a true one where nobody is typing.
+	await expect(fieldOf(page, 'pinion_rise')).toHaveValue('−1-1/2"');
 });
 
 test('the chart is drawn again when a part moves', async ({ page }) => {
@@ -90,16 +91,19 @@ test('a slope is typed as the dial of a gauge shows it, once it is said how that
 }) => {
 	await startBlank(page);
 	await toSheet(page, 'measure');
-	const cell = page.locator('#pinion_slope');
-	await cell.locator('summary').click();
+	// The drawing is the form: what is in hand is explained beside it.
+	const cell = page.locator('.in-hand', { hasText: 'Pinion slope' });
+	await page.locator('.callout #field-pinion_slope').focus();
 	await cell
 		.getByLabel('In the fields for slopes I type')
 		.selectOption('my dial: 90° on a plumb wall');
 	await type(page, 'pinion_slope', '86.5');
-	await expect(cell.locator('summary')).toContainText('= 3.5°');
+	await expect(cell.locator('.stands')).toContainText('Measured 3.5°');
+	await expect(cell.locator('.dial')).toContainText('86.5°');
 	await page.reload();
 	await expect(fieldOf(page, 'pinion_slope')).toHaveValue('86.5');
-	await expect(cell.locator('summary')).toContainText('= 3.5°');
+	await page.locator('.callout #field-pinion_slope').focus();
+	await expect(cell.locator('.stands')).toContainText('Measured 3.5°');
 });
 
 test('what cannot be read is explained, stays in the field, and takes nothing away', async ({

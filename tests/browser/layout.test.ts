@@ -22,7 +22,6 @@ const screens = 3;
 const longer: Readonly<Record<string, { readonly words?: number; readonly screens?: number }>> = {
 	// Their tables stand row under row on a phone, and their drawers are many.
 	bench: { screens: 5.2 },
-	measure: { screens: 3.2 },
 	shaft: { screens: 3.05 },
 	order: { screens: 3.2 },
 };

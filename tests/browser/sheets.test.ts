@@ -49,6 +49,7 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 }) => {
 	await startScenario(page);
 	await toSheet(page, 'measure');
+	await page.getByRole('button', { name: 'As a list' }).click();
 	await unfold(page);
 	const wheelbase = page.locator('#wheelbase');
 	await expect(wheelbase).toContainText('Example');
