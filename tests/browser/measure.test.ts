@@ -20,9 +20,9 @@ test('readings are typed on the drawing in the order of going round, and say wha
 	await expect(page.locator('.in-hand h2')).toHaveText('5 Rear lip height');
 	await expect(rows.first()).toContainText('2.00°');
 	await expect(page.locator('#pinion_slope')).toHaveClass(/measured/);
-	await page.keyboard.type('33 1/22');
+	await page.keyboard.type('33 kg');
 	await expect(page.locator('#rear_height')).toHaveClass(/unreadable/);
-	await expect(page.locator('.in-hand .problem')).toContainText('33 1/22');
+	await expect(page.locator('.in-hand .problem')).toContainText('33 kg');
 	// The same entries as a list, and each has one field.
 	await page.getByRole('button', { name: 'As a list' }).click();
 	await expect(page.locator('.callout input')).toHaveCount(0);
