@@ -100,12 +100,17 @@ test('a blank sheet prints on one page of A4 and of Letter, a row a reading', as
 	await startScenario(page);
 	await toSheet(page, 'measure');
 	await page.evaluate(() => (window.print = () => undefined));
-	await page.getByRole('button', { name: 'Blank sheet' }).click();
-	await expect(page.locator('.blank-sheet tbody tr')).toHaveCount(13);
+	const make = async () => {
+		await page.getByRole('button', { name: 'Blank sheet' }).click();
+		await expect(page.locator('.blank-sheet tbody tr')).toHaveCount(13);
+	};
 	for (const format of ['A4', 'Letter']) {
+		// Printing ends it: it is made anew for each.
+		await make();
 		const pdf = (await page.pdf({ format })).toString('latin1');
 		expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
 	}
+	await make();
 	await page.emulateMedia({ media: 'print' });
 	await expect(page.locator('.board')).toBeHidden();
 	const circles = await page.locator('.blank-sheet svg .callout').count();
