@@ -29,7 +29,7 @@ declare module 'virtual:workbook/shared' {
 }
 
 declare module 'virtual:workbook/text' {
-	const text: Readonly<Record<string, string>>;
+	const text: Readonly<Record<string, () => Promise<{ readonly default: string }>>>;
 	export default text;
 }
 

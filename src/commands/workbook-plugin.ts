@@ -2,7 +2,7 @@
  * Gives the program the shipped workbook already read: `virtual:workbook` is its names and trees,
  * `virtual:workbook/words` what loads what a page alone shows, `virtual:workbook/stories` what loads what each
  * scenario tells of it, `virtual:workbook/shared` the cells that one page
- * shows of another, `virtual:workbook/text` its files as they are,
+ * shows of another, `virtual:workbook/text` what loads each of its files as it is,
  * `virtual:workbook/functions` what its formulas may call, in words.
  */
 import { programVersion } from './program-version.ts';
@@ -63,18 +63,23 @@ function moduleOf(
 		return `${consts}\n${asDefault(packed)}`;
 	}
 	if (path === '/shared') return asDefault(shared);
-	if (path === '/text') return asDefault(text);
+	if (path.startsWith(textPath)) return asDefault(text[path.slice(textPath.length)]);
+	if (path === '/text') return loadersOf(path, Object.keys(text));
 	if (path === '/functions') return asDefault(functions);
 	const [, kind = '', page = ''] = path.split('/');
-	if (page === '') {
-		const loaders = Object.keys(words).map(
-			(each) =>
-				`${JSON.stringify(each)}: () => import(${JSON.stringify(`${name}/${kind}/${each}`)})`,
-		);
-		return `export default { ${loaders.join(', ')} };`;
-	}
+	if (page === '') return loadersOf(path, Object.keys(words));
 	const { stories, ...others } = words[page] ?? {};
 	return asDefault(kind === 'stories' ? stories : others);
+}
+
+const textPath = '/text/';
+
+/** What loads each of some modules under a path, by key. */
+function loadersOf(path: string, keys: readonly string[]): string {
+	const loaders = keys.map(
+		(key) => `${JSON.stringify(key)}: () => import(${JSON.stringify(`${name}${path}/${key}`)})`,
+	);
+	return `export default { ${loaders.join(', ')} };`;
 }
 
 /** Data that a browser reads faster as JSON than as a program. */

@@ -71,7 +71,7 @@ test('a wedge is planned from its drawing, which then says that it is', async ({
 	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('3.5');
 	await expect(standing(page, 'rear_joint')).not.toHaveText(rear ?? '');
 	await page.getByRole('button', { name: 'Undo' }).click();
-	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('-3.5');
+	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('−3.5');
 	await expect(standing(page, 'rear_joint')).toHaveText(rear ?? '');
 });
 

@@ -72,6 +72,9 @@ for (const [sheet, { moves, idle, share = 0 }] of Object.entries(typing)) {
 		await startScenario(page);
 		await toSheet(page, sheet);
 		await unfold(page);
+		await page.locator('.views details').evaluateAll((all: HTMLDetailsElement[]) => {
+			for (const each of all) each.open = true;
+		});
 		await taken(page);
 		await moves(page).fill('1.25');
 		const moved = await taken(page);

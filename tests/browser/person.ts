@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { expect, test as base, type Page } from '@playwright/test';
 import { parse } from 'yaml';
 
-/** Sheets that no build knows, which tests make while they run. */
-const ownSheets: readonly string[] = ['my-hitch'];
+/** Sheets that no build knows: one that tests make while they run, and one that there never is. */
+const ownSheets: readonly string[] = ['my-hitch', 'no-such-sheet'];
 
 /** Every test fails on a console error, a page error, or a request to anywhere but the page's own origin. */
 export const test = base.extend<{ quiet: undefined }>({

@@ -126,7 +126,7 @@ test('an entry is solved for, entered, and does what was asked', async ({ page }
 		`${Number(wanted).toFixed(2)}°`,
 	);
 	await page.getByRole('button', { name: 'Undo' }).click();
-	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('-3.5');
+	await expect(fieldOf(page, 'wedge_angle')).toHaveValue('−3.5');
 });
 
 test('every combination is tried off the page, ranked, and a row becomes a kit', async ({

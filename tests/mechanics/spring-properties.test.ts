@@ -172,8 +172,16 @@ function energySlopes(place: SpringPlace) {
 	const { leaf, curvature, difference } = place;
 	const front = curvature + (difference * leaf.rear) / leaf.length;
 	const rear = curvature - (difference * leaf.front) / leaf.length;
-	const h = 1e-3;
-	const at = (a: number, b: number): number => energyOf(place, front + a * h, rear + b * h);
+	const by =
+		(h: number) =>
+		(a: number, b: number): number =>
+			energyOf(place, front + a * h, rear + b * h);
+	// Beside a shackle pulled nearly flat a step of the usual size cannot be assembled.
+	const h =
+		[1e-3, 1e-4, 1e-5].find((each) =>
+			[-1, 1].every((a) => [-1, 1].every((b) => Number.isFinite(by(each)(a, b)))),
+		) ?? 1e-3;
+	const at = by(h);
 	return {
 		front: (at(1, 0) - at(-1, 0)) / (2 * h),
 		rear: (at(0, 1) - at(0, -1)) / (2 * h),

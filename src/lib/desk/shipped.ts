@@ -34,7 +34,14 @@ export async function shippedShared(): Promise<Readonly<Record<string, PackedSha
 /** Its files: text by path. */
 async function text(): Promise<ReadonlyMap<string, string>> {
 	const { default: files } = await import('virtual:workbook/text');
-	return new Map(Object.entries(files));
+	return new Map(
+		await Promise.all(
+			Object.entries(files).map(async ([path, load]): Promise<[string, string]> => [
+				path,
+				(await load()).default,
+			]),
+		),
+	);
 }
 
 /** What its trade draws to scale. */
