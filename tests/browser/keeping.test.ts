@@ -178,7 +178,9 @@ test('a step back is there after a reload and says what it takes back', async ({
 	await type(page, 'eye_raise', '3');
 	await fieldOf(page, 'eye_raise').blur();
 	await type(page, 'eye_raise', '3 1/2');
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	const kept = page.locator('.kept').filter({ visible: true });
+	await expect(kept).toHaveText(/^kept \d/);
+	await expect(kept).toHaveAttribute('data-coming', 'false');
 	await page.reload();
 	const undo = page.getByRole('button', { name: 'Undo' });
 	await expect(undo).toHaveAttribute('title', 'Undo: front eye up 3 → 3 1/2');

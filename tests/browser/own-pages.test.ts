@@ -67,6 +67,10 @@ test('a sheet of a job’s own is opened at its address, stays over a reload, an
 	const said = async (): Promise<number> => Number.parseFloat((await ball.textContent()) ?? '');
 	expect(await said()).toBeCloseTo(20 - drop, 1);
 
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveAttribute(
+		'data-coming',
+		'false',
+	);
 	await page.reload();
 	await expect(page.getByRole('heading', { level: 1 })).toContainText('The hitch');
 	await expect(fieldOf(page, 'ball_before')).toHaveValue('20');

@@ -167,8 +167,9 @@ async function keepIn(
 	next: (kept: unknown) => Job,
 	steps: StepsToKeep = { write: [], drop: [] },
 ): Promise<Job> {
-	// On the disk when it says so: what a browser only means to write goes with it when it is killed.
-	const change = shelf.transaction(allStores, 'readwrite', { durability: 'strict' });
+	// The next edit waits for this one, and for the disk itself it would wait long: what is handed to the system
+	// outlives a browser that is killed, though not a power cut in that moment.
+	const change = shelf.transaction(allStores, 'readwrite', { durability: 'relaxed' });
 	const done = change.done;
 	// Whoever waits for something else hears of it first; this one is looked at below.
 	done.catch(() => undefined);

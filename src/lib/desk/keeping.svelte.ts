@@ -66,6 +66,8 @@ export class Keeping {
 	setAside: readonly SetAside[] = $state.raw([]);
 	/** When the open job was last kept, ISO 8601; empty while it never was. */
 	keptAt = $state('');
+	/** Whether the last thing that was done to the open job is on its way to being kept. */
+	isComing = $state(false);
 	/** Why the browser does not keep the job; empty while it does. */
 	notKept = $state('');
 	/** The browser may clear what it keeps when it runs short; undefined until it was asked. */
@@ -138,6 +140,7 @@ export class Keeping {
 	/** Keeps the open job as it stands when its turn comes. */
 	keep(job = this.#open): void {
 		if (!job) return;
+		this.isComing = true;
 		this.#saving = this.#saving
 			.then(() => this.#keepNow(job))
 			.catch((cause: unknown) => {
@@ -147,7 +150,10 @@ export class Keeping {
 
 	async #keepNow(of: Held): Promise<void> {
 		const { job, history, base } = of;
-		if (of.keptJob === job && of.keptHistory === history) return;
+		if (of.keptJob === job && of.keptHistory === history) {
+			this.isComing = this.#unkept().length > 0;
+			return;
+		}
 		if (of === this.#open) this.#remember(base, job);
 		const kept = await this.#store.keep(
 			job.id,
@@ -170,6 +176,7 @@ export class Keeping {
 		const now = new Date().toISOString();
 		this.keptAt = now;
 		this.notKept = '';
+		this.isComing = this.#unkept().length > 0;
 		this.#tries = 0;
 		this.#marks.write({ id: job.id, title: job.block.title, kept: now.slice(0, 16) });
 		if (this.mayClear === undefined) void this.#askToStay();

@@ -500,7 +500,6 @@ export class OpenJob {
 	leave(): void {
 		this.#history = withFieldLeft(this.#history);
 		// What is finished is kept at once.
-		this.turns?.hurry();
 	}
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
@@ -779,15 +778,10 @@ export class OpenJob {
 		}
 	}
 
+	/** At once, before the paint: a window may go, or be killed, between a key and the next frame. */
 	#keep(): void {
-		const [held, { turns }] = [this.#held, this];
-		held.history = this.#history;
-		if (!turns) this.keeping.keep(held);
-		else {
-			void turns.painted().then(() => {
-				this.keeping.keep(held);
-			});
-		}
+		this.#held.history = this.#history;
+		this.keeping.keep(this.#held);
 	}
 
 	/** Reads the job's own pages. Until they are read the workbook stays as it was; a newer wish overtakes. */

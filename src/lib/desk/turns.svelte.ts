@@ -18,14 +18,11 @@ export type When = 'at once' | 'in turn' | 'at rest';
 type Work = () => boolean;
 
 export class Turns {
-	/** Waits for no more than the paint. */
-	readonly #first = new Set<Work>();
 	/** In the order they asked; who asks again while waiting keeps its place. */
 	readonly #inTurn = new Set<Work>();
 	readonly #atRest = new Set<Work>();
 	#resting = true;
 	#coming = false;
-	#goes = false;
 	/** Counts how often something may have changed that others follow; seen when what changed is painted. */
 	stirred = $state(0);
 
@@ -39,36 +36,8 @@ export class Turns {
 
 	/** Takes it out of the line again. */
 	leave(work: Work): void {
-		this.#first.delete(work);
 		this.#inTurn.delete(work);
 		this.#atRest.delete(work);
-	}
-
-	/** Settles when what was changed is painted, and at once when the window is about to go. */
-	painted(): Promise<void> {
-		return new Promise((settle) => {
-			const settled = (): boolean => {
-				settle();
-				return false;
-			};
-			if (this.#goes) settled();
-			else {
-				this.#first.add(settled);
-				this.#come();
-			}
-		});
-	}
-
-	/** Whether the window is about to go: there may be no next paint. */
-	set going(goes: boolean) {
-		this.#goes = goes;
-		if (goes) this.hurry();
-	}
-
-	/** Has those go on now who wait for no more than the paint. */
-	hurry(): void {
-		for (const work of this.#first) work();
-		this.#first.clear();
 	}
 
 	/** Has everyone who follows look whether it is behind. */
@@ -88,7 +57,7 @@ export class Turns {
 	}
 
 	get #next(): Work | undefined {
-		const lines = [this.#first, this.#inTurn, ...(this.#resting ? [this.#atRest] : [])];
+		const lines = [this.#inTurn, ...(this.#resting ? [this.#atRest] : [])];
 		const [next] = lines.find(({ size }) => size > 0) ?? [];
 		return next;
 	}
