@@ -85,6 +85,11 @@ test('a sheet of a job’s own is opened at its address, stays over a reload, an
 	// The job without it: the address says so, and leads back.
 	await openJobMenu(page);
 	await page.getByRole('button', { name: 'Start blank' }).click();
+	// A reload opens what is kept as open, so it has to be kept first.
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveAttribute(
+		'data-coming',
+		'false',
+	);
 	await page.goto('/my-hitch/');
 	await expect(page.getByRole('heading', { level: 1 })).toHaveText('No such sheet');
 	await page.getByRole('link', { name: 'Go to the jobs' }).click();
