@@ -145,15 +145,15 @@ export class Keeping {
 			.then(() => this.#keepNow(job))
 			.catch((cause: unknown) => {
 				this.fail(cause);
+			})
+			.then(() => {
+				this.isComing = this.#unkept().length > 0;
 			});
 	}
 
 	async #keepNow(of: Held): Promise<void> {
 		const { job, history, base } = of;
-		if (of.keptJob === job && of.keptHistory === history) {
-			this.isComing = this.#unkept().length > 0;
-			return;
-		}
+		if (of.keptJob === job && of.keptHistory === history) return;
 		if (of === this.#open) this.#remember(base, job);
 		const kept = await this.#store.keep(
 			job.id,
@@ -176,7 +176,6 @@ export class Keeping {
 		const now = new Date().toISOString();
 		this.keptAt = now;
 		this.notKept = '';
-		this.isComing = this.#unkept().length > 0;
 		this.#tries = 0;
 		this.#marks.write({ id: job.id, title: job.block.title, kept: now.slice(0, 16) });
 		if (this.mayClear === undefined) void this.#askToStay();
