@@ -15,6 +15,7 @@ export default defineConfig({
 		},
 	},
 	test: {
+		setupFiles: ['tests/seed.ts'],
 		// No test changes anything that another sees, and reading the program once instead of once a file takes
 		// a third of the time.
 		isolate: false,

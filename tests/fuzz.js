@@ -1,5 +1,5 @@
 /**
- * The long run of what is tried at random: damaged files of a job, links, and windows that type at once. What
+ * The long run of what is tried at random, by a new seed each time: damaged files of a job, links, and windows that type at once. What
  * takes seconds in `npm test` takes many minutes here. With a Chromium and a build beside, `KILLS=200` kills the
  * browser as often; see tests/browser/keeping.test.ts.
  */
@@ -16,7 +16,7 @@ const { status } = spawnSync(
 	{
 		cwd: projectFolder,
 		stdio: 'inherit',
-		env: { RUNS: '100000', ROUNDS: '60', ...process.env },
+		env: { RUNS: '100000', ROUNDS: '60', SEED: `${Date.now() % 2 ** 31}`, ...process.env },
 	},
 );
 process.exitCode = status ?? 1;

@@ -120,8 +120,8 @@ const rows: Record<string, Row> = {
 		[1, 27000, 0.08, 3700, ...saneBase],
 	],
 	leafSpringTimes: [
-		(times = NaN) => rests.leafSpringTimes(leaves.leafSpring(0.61, 0.76, 28000), times),
-		[1.2],
+		(times = NaN, rate = NaN) => rests.leafSpringTimes(leaves.leafSpring(0.61, 0.76, rate), times),
+		[1.2, 28000],
 	],
 	truckStance: [rests.truckStance, [2.9, 0.05, 0.01]],
 	axleOf: [

@@ -236,11 +236,11 @@ export function springFromTest(
 /**
  * The same leaf with a stiffness of so many times its own: a leaf put in or taken out.
  * @param times one for no change
+ * @throws OutOfRange when it is no number of times, or the leaf would be stiffer than a number holds
  */
 export function leafSpringTimes(leaf: LeafSpring, times: number): LeafSpring {
 	within('The leaf rate over what it was', times, 0.01, 100, 'times');
-	const { front, rear, length, rate, stiffness } = leaf;
-	return { front, rear, length, rate: rate * times, stiffness: stiffness * times };
+	return leafSpring(leaf.front, leaf.rear, leaf.rate * times);
 }
 
 /**
