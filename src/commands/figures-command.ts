@@ -2,6 +2,7 @@
  * The figures of a scenario in the terminal, for scripts and tests, by the same code as on the screen.
  * npm run --silent figures -- [SCENARIO | FILE] [--set name=value …] [--units metric] [--json]
  */
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import {
@@ -19,6 +20,7 @@ import { readWithPages } from '../lib/desk/read-with-pages.ts';
 import { blankJob, jobFromScenario, type Job } from '../lib/job/job.ts';
 import type { KeptFigures } from '../lib/job/job-file.ts';
 import { readJobFile } from '../lib/job/read-job-file.ts';
+import { brokenInWords, sealInWords, stateBy, type SealState } from '../lib/job/seal.ts';
 import { inputsOf, nextEntry, readingsOf } from '../lib/job/reading.ts';
 import { checksOf } from '../lib/engine/checks.ts';
 import { nearest } from '../lib/units/nearest-word.ts';
@@ -48,7 +50,7 @@ const help = `npm run --silent figures -- [SCENARIO | FILE] [--set name=value �
 
 Prints every figure of a scenario, or of a job saved to a file, with its ±, what each check says of it, and what
 would explain the readings after. Without either nothing is entered but what is set. A file's name ends in
-.json; which of its figures are others now is said too.
+.json; which of its figures are others now, and how it stands to its seal, is said too.
 
   --set name=value  enters a reading, as it would be typed: --set eye_raise="4 1/2 in"
   --units SYSTEM    ${unitSystems.join(' or ')}, in place of the scenario's own
@@ -172,6 +174,8 @@ interface Answer {
 	readonly figures: Figures;
 	/** What the file said otherwise. */
 	readonly otherwise: readonly Otherwise[];
+	/** How the job in the file stands to its seals. */
+	readonly seals: SealState | undefined;
 	/** By slot. */
 	readonly plusMinus: ReturnType<typeof plusMinusOfAll>;
 	/** What is printed, in the order of the workbook: all that is worked out and is one value. */
@@ -210,6 +214,7 @@ function answerTo(wish: Wish): Answer {
 	return {
 		figures,
 		otherwise: inFile && isAsInFile ? figuresOtherwise(inFile.kept, figures) : [],
+		seals: inFile && isAsInFile ? sealsOf(inFile.job) : undefined,
 		plusMinus,
 		nodes: graph.nodes.filter(
 			(node) => !node.input && !node.id.includes('/') && node.type?.kind !== 'record',
@@ -262,7 +267,7 @@ function levelOf({ level, might }: { level: string; might: readonly string[] }):
 }
 
 function asJson(answer: Answer): string {
-	const { figures, plusMinus, nodes, checks, explains, next } = answer;
+	const { figures, plusMinus, nodes, checks, explains, next, seals } = answer;
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
@@ -274,7 +279,11 @@ function asJson(answer: Answer): string {
 		name: cell.name,
 		...explainedInWords(cell, figures, plusMinus),
 	}));
-	return JSON.stringify({ figures: byName, checks: said, explained, next }, null, 2);
+	const sealed = seals && {
+		...{ standing: seals.standing, date: seals.sealed?.date ?? null, hash: seals.last.hash },
+		changed: [...seals.changes.keys()],
+	};
+	return JSON.stringify({ figures: byName, checks: said, explained, next, sealed }, null, 2);
 }
 
 function asText({ figures, plusMinus, nodes, checks, explains, next }: Answer): string {
@@ -331,6 +340,21 @@ function explainedAsText(
 	];
 }
 
+/** Node has the same SHA-256 as a browser, and need not be waited for. */
+function sealsOf(job: Job): SealState | undefined {
+	const hashes = (job.seals ?? []).map(({ record }) =>
+		createHash('sha256').update(record).digest('hex'),
+	);
+	return stateBy(job, hashes);
+}
+
+/** How the job stands to its last seal, and what is wrong with its seals, each a line. */
+function sealsAsText(state: SealState | undefined): string[] {
+	if (!state) return [];
+	const broken = brokenInWords(state);
+	return [`${sealInWords(state)}. ${state.last.hash}\n`, ...(broken ? [`${broken}\n`] : [])];
+}
+
 /** What was typed may hold bytes that command a terminal: they show as what they are, something else. */
 function forTerminal(text: string): string {
 	return text.replace(/[^\P{Cc}\n]/gu, '\u{FFFD}');
@@ -347,10 +371,11 @@ export function figures(args: readonly string[]): { out: string; said: string; s
 		if (!wish) return { out: `${help}\n`, said: '', status: 0 };
 		const answer = answerTo(wish);
 		const text = wish.json ? asJson(answer) : asText(answer);
-		const said = answer.otherwise.map(
+		const otherwise = answer.otherwise.map(
 			({ label, before, now }) => `${label} is ${before} in the file and ${now} now.\n`,
 		);
-		return { out: `${forTerminal(text)}\n`, said: forTerminal(said.join('')), status: 0 };
+		const said = [...sealsAsText(answer.seals), ...otherwise].join('');
+		return { out: `${forTerminal(text)}\n`, said: forTerminal(said), status: 0 };
 	} catch (cause) {
 		if (!(cause instanceof Unusable)) throw cause;
 		const sentence = forTerminal(cause.message).replaceAll('\n', ' ');

@@ -10,7 +10,8 @@ import { figures } from '../../src/commands/figures-command.ts';
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
 import { withPage } from '../../src/lib/job/edits.ts';
 import { writeJobFile, type KeptFigures } from '../../src/lib/job/job-file.ts';
-import { jobFromScenario } from '../../src/lib/job/job.ts';
+import { jobFromScenario, type Job } from '../../src/lib/job/job.ts';
+import { sealOf } from '../../src/lib/job/seal.ts';
 import { fence, pageText } from '../language/small-workbook.ts';
 
 const command = fileURLToPath(new URL('../../src/commands/figures.js', import.meta.url));
@@ -116,3 +117,32 @@ test('a job saved to a file has its figures, and those that are others now are n
 	rmSync(dirname(path), { recursive: true });
 	expect(figures([path]).said).toContain('cannot be read');
 });
+
+test('it says how a job in a file stands to its seal', async () => {
+	const workbook = readWorkbookFolder('lowering');
+	const [scenario] = workbook.scenarios;
+	if (!scenario) throw new Error('no scenario');
+	const plain = jobFromScenario(workbook, scenario, new Date('2026-11-25'));
+	const seal = await sealOf(plain, {}, undefined, new Date(2026, 10, 28, 12));
+	const path = join(mkdtempSync(join(tmpdir(), 'job-')), 'my.json');
+	const run = (job: Job, ...args: string[]) => {
+		writeFileSync(path, writeJobFile(job));
+		return figures([path, ...args]);
+	};
+	const job = { ...plain, seals: [seal] };
+	expect(run(job).said).toBe(`Sealed 28 Nov 2026, unchanged. ${seal.hash}\n`);
+	const on = { ...job, entries: { ...job.entries, eye_raise: { ...plainEntry, typed: '77' } } };
+	const { out, said } = run(on, '--json');
+	expect(said).toBe(`Sealed 28 Nov 2026, changed since: 1 entry. ${seal.hash}\n`);
+	expect(JSON.parse(out).sealed).toEqual({
+		...{ standing: 'changed', date: '2026-11-28', hash: seal.hash, changed: ['entry/eye_raise'] },
+	});
+	const forged = {
+		...seal,
+		record: seal.record.replace('"date":"2026-11-28"', '"date":"2026-11-27"'),
+	};
+	expect(run({ ...job, seals: [forged] }).said).toContain('Seal 1 of this job does not fit');
+	rmSync(dirname(path), { recursive: true });
+});
+
+const plainEntry = { system: 'metric', from: 'person' } as const;

@@ -161,3 +161,47 @@ test('files that are no job are refused with a sentence and change nothing', asy
 		await expectCaseA(page);
 	}
 });
+
+test('a job is sealed as the record of a day; what changed since is said, on paper too, and a broken seal', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await openJobMenu(page);
+	await page.getByRole('button', { name: 'Seal as the record of today' }).click();
+	const line = page.locator('.seals .line');
+	await expect(line).toContainText(/Sealed \d+ [A-Z][a-z]{2} \d{4}, unchanged/);
+	await expect(line).toContainText(/[0-9a-f]{4}( [0-9a-f]{4}){3}/);
+	await expect(page.locator('.seals')).toContainText('proves neither who sealed it nor when');
+	const { path } = await saved(page);
+
+	await type(page, 'eye_raise', '4');
+	await expect(page.locator('.strip')).toContainText('changed since: 1 entry');
+	await page.reload();
+	await expect(page.locator('.strip')).toContainText('changed since: 1 entry');
+	await page.emulateMedia({ media: 'print' });
+	await expect(page.locator('.title-block')).toContainText(/changed since: 1 entry · [0-9a-f]{4} /);
+	await page.emulateMedia({ media: 'screen' });
+	await openJobMenu(page);
+	await page.getByText('What was sealed').click();
+	await expect(page.locator('.seals tbody tr').first()).toHaveText(/front eye up\s*3\s*4/);
+	await page.getByRole('button', { name: 'Seal as the record of today' }).click();
+	await expect(line).toContainText('unchanged');
+	await expect(page.locator('.seals ol li')).toHaveCount(2);
+	await page.getByRole('button', { name: 'Open it as it was' }).last().click();
+	await toSheet(page, 'spring');
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+	await expect(page.locator('.strip')).toContainText('unchanged');
+
+	// A person who changes what was sealed, and takes the checksum out.
+	const text = (await readFile(path, 'utf8')).replace(/^\t"checksum".*\n/m, '');
+	const forged = text.replace(/("seals": [^]*?"typed": ")3"/, '$15"');
+	expect(forged).not.toBe(text);
+	await openJobMenu(page);
+	await page.locator('input[type=file]').setInputFiles({
+		...{ name: 'x.json', mimeType: 'application/json', buffer: Buffer.from(forged) },
+	});
+	await expect(page.locator('.broken-seal')).toContainText('Seal 1 of this job does not fit');
+	await expect(page.locator('.strip')).toContainText('the seal is broken');
+});

@@ -10,8 +10,8 @@ import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
 import type { Program } from '../job/job-file.ts';
 import { blankJob, jobFromScenario, scenarioEntries } from '../job/job.ts';
-import type { Clash, Entry, Gauge, Job, TitleBlock } from '../job/job.ts';
-import { clashPart, entryPart, withParts } from '../job/parts.ts';
+import type { Clash, Entry, Gauge, Job, Seal, TitleBlock } from '../job/job.ts';
+import { clashPart, entryPart, sealPart, withParts } from '../job/parts.ts';
 import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts';
 import { settledBy } from '../job/settling.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
@@ -35,6 +35,7 @@ import type { JobStore } from './job-store.ts';
 import { held, Keeping, type Held, type Missing } from './keeping.svelte.ts';
 import { noMarks, type Marks } from './marks.ts';
 import type { OpenedOtherwise } from './job-as-file.ts';
+import type { SealSaid } from './seals.ts';
 import { stepInWords } from './part-words.ts';
 import { hangOn, LiveRun, type Readings } from './live-run.svelte.ts';
 import { openWorkbook, type Shipped } from './reading.ts';
@@ -93,6 +94,8 @@ export class OpenJob {
 	missing: Missing | undefined = $state.raw();
 	/** What came out otherwise when the job was opened from a file; nothing where all is as it was. */
 	otherwise: OpenedOtherwise | undefined = $state.raw();
+	/** How the job stands to its last seal; nothing until that was looked at. */
+	sealSaid: SealSaid | undefined = $state.raw();
 	/** What the last step back or forward did, in words. */
 	said = $state('');
 	/** Whether pages of the job are still being read. */
@@ -681,6 +684,12 @@ export class OpenJob {
 		this.leave();
 	}
 
+	/** Keeps the job as it stood as the record of a day. */
+	addSeal(seal: Seal): void {
+		this.#change(withParts(this.job, new Map([[sealPart(seal), seal]])), 'seal');
+		this.leave();
+	}
+
 	startBlank(): void {
 		this.open(blankJob(this.#shipped.workbook, this.system, new Date()));
 	}
@@ -726,10 +735,11 @@ export class OpenJob {
 	/** The job as a file, with the figures as they are. */
 	async file(): Promise<{ readonly name: string; readonly text: string }> {
 		const { fileOf } = await import('./job-as-file.ts');
-		return fileOf(this.job, this.#program, this.figures);
+		return fileOf(this.job, this.program, this.figures);
 	}
 
-	get #program(): Program | undefined {
+	/** What this is, as a file says it; nothing in a program that was not built. */
+	get program(): Program | undefined {
 		const { version, hash } = this.#shipped;
 		return version === undefined ? undefined : { version, workbook: hash };
 	}

@@ -64,6 +64,7 @@ export function stepInWords(step: Step | undefined, workbook: Workbook): string 
 	const named = step.field.split(' ').at(-1) ?? '';
 	const [first] = all.filter(([part]) => wordsOf(part).rest === named);
 	const [part, [before, after]] = first ?? all[0] ?? ['', [undefined, undefined]];
+	if (wordsOf(part).kind === 'seal') return 'sealing';
 	if (part === '') return fieldWords.find(([start]) => step.field.startsWith(start))?.[1] ?? '';
 	const change = `${partInWords(part, workbook)} ${valueInWords(part, before)} → ${valueInWords(part, after)}`;
 	const others = all.length - 1;

@@ -1,6 +1,7 @@
 /**
  * JSON with one text for one value, after RFC 8785: names in the order of their UTF-16 code units, nothing
- * between, numbers and texts as ECMAScript writes them. Fields that are undefined are none.
+ * between, numbers and texts as ECMAScript writes them. Fields that are undefined are none, and a number that is
+ * none is null: the RFC has no text for it.
  */
 export function canonicalJson(value: unknown): string {
 	if (typeof value !== 'object' || value === null) return JSON.stringify(value ?? null);

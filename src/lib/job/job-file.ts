@@ -6,13 +6,13 @@
  *   version    of the file; see below
  *   checksum   of all the rest as canonical JSON; whoever changes the file by hand takes it out
  *   program    what it was saved with: its version, and the hash of the workbook's text
- *   job        what was typed, to the letter; see job.ts
+ *   job        what was typed, to the letter; see job.ts. A seal's record stands in it as what it says
  *   figures    what came of it then, SI, by name
  */
 import type { Value } from '../language/types.ts';
 import { canonicalJson } from './canonical.ts';
 import { checksum } from './checksum.ts';
-import type { Job } from './job.ts';
+import type { Job, Seal } from './job.ts';
 
 /** Says what the file is. */
 export const format = 'ride-height-job';
@@ -41,13 +41,28 @@ export interface Around {
 
 /** The text of the file of a job. */
 export function writeJobFile(job: Job, { program, figures }: Around = {}): string {
-	const { id: _id, ...rest } = job;
+	const { id: _id, seals, ...others } = job;
+	const rest = { ...others, ...(seals && { seals: seals.map(readable) }) };
 	const version = job.pages ? fileVersion : versionWithoutPages;
 	const around = { ...(program && { program }), ...(figures && { figures }) };
 	const head = { format, version, checksum: sumOf({ format, version, job: rest, ...around }) };
 	const inPlace = JSON.parse(canonicalJson({ job: rest, ...around })) as object;
 	return `${JSON.stringify({ ...head, ...inPlace }, null, '\t')}\n`;
 }
+
+/** A seal as it reads in a file; as the text that it is where that is not what a seal writes. */
+function readable(seal: Seal): object {
+	try {
+		const record: unknown = JSON.parse(seal.record);
+		if (isFields(record) && canonicalJson(record) === seal.record) return { ...seal, record };
+	} catch {
+		// It was damaged. It is kept to the letter, and said to be so wherever it is looked at.
+	}
+	return seal;
+}
+
+const isFields = (found: unknown): found is object =>
+	typeof found === 'object' && found !== null && !Array.isArray(found);
 
 /** The checksum of what stands in a file, wherever it stands in it. */
 export function sumOf(file: Readonly<Record<string, unknown>>): string {

@@ -69,6 +69,14 @@ export interface Clash {
 	readonly value?: unknown;
 }
 
+/** The job as the record of a day; see seal.ts. */
+export interface Seal {
+	/** SHA-256 of the record, hexadecimal. */
+	readonly hash: string;
+	/** What was sealed, as canonical JSON, to the letter: it is never written anew. */
+	readonly record: string;
+}
+
 /** Whether a page can have this id: a word for an address, and none that the program itself has. */
 export function isPageId(id: string): boolean {
 	return /^[a-z][a-z0-9-]*$/.test(id) && id !== 'functions';
@@ -91,6 +99,8 @@ export interface Job {
 	readonly pages?: readonly OwnPage[];
 	/** What two windows changed at once, until somebody has said which of both it is. */
 	readonly clashes?: readonly Clash[];
+	/** Earliest first. */
+	readonly seals?: readonly Seal[];
 	/** When it was last changed, ISO 8601. */
 	readonly changed: string;
 }

@@ -4,6 +4,7 @@
  */
 import type { Workbook } from '../language/workbook.ts';
 import { canonicalJson } from './canonical.ts';
+import { isTooDeep } from './depth.ts';
 import { checksum } from './checksum.ts';
 import { largestFile } from './job-file.ts';
 import { jobFromScenario, type Job } from './job.ts';
@@ -88,6 +89,7 @@ export async function jobFromLink(
 	let found: unknown;
 	try {
 		found = JSON.parse(await expanded(fragment.slice(linkStart.length)));
+		if (isTooDeep(found)) throw new RangeError('far too deep');
 	} catch {
 		return {
 			problem:

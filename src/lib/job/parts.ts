@@ -10,12 +10,13 @@
  *   page/ID                a page of the job's own
  *   pages                  their ids, in order
  *   clash/…                a part two windows changed at once
+ *   seal/HASH              the record of a day
  *   job/FIELD              any other field of the job
  *
  * Only what a person changes is a part: the id, the hash of the workbook and the hour are not.
  */
 import { canonicalJson, isSame } from './canonical.ts';
-import type { Clash, Entry, Job, KitOption, OwnPage } from './job.ts';
+import type { Clash, Entry, Job, KitOption, OwnPage, Seal } from './job.ts';
 
 /** What stands in a part before and after; undefined where there is no such part. */
 export type Changes = ReadonlyMap<string, readonly [before: unknown, after: unknown]>;
@@ -36,10 +37,12 @@ export function optionWords(rest: string): { readonly id: string; readonly name:
 
 export const clashPart = (clash: Clash): string => `clash/${canonicalJson(clash)}`;
 
+export const sealPart = ({ hash }: Seal): string => `seal/${hash}`;
+
 const noParts: readonly string[] = ['id', 'workbookHash', 'changed'] satisfies (keyof Job)[];
 
 export function partsOf(job: Job): Map<string, unknown> {
-	const { entries, block, options, pages, clashes, ...others } = job;
+	const { entries, block, options, pages, clashes, seals, ...others } = job;
 	const parts = new Map<string, unknown>();
 	for (const [field, value] of Object.entries(others)) {
 		if (!noParts.includes(field)) parts.set(`job/${field}`, value);
@@ -62,6 +65,7 @@ export function partsOf(job: Job): Map<string, unknown> {
 		);
 	for (const { id, ...page } of pages ?? []) parts.set(`page/${id}`, page);
 	for (const clash of clashes ?? []) parts.set(clashPart(clash), clash);
+	for (const seal of seals ?? []) parts.set(sealPart(seal), seal);
 	return parts;
 }
 
@@ -108,13 +112,17 @@ function withPart(job: Job, part: string, value: unknown): Job {
 			const others = (job.clashes ?? []).filter((clash) => clashPart(clash) !== part);
 			return withList(job, 'clashes', value === undefined ? others : [...others, value as Clash]);
 		}
+		case 'seal': {
+			const others = (job.seals ?? []).filter(({ hash }) => hash !== rest);
+			return withList(job, 'seals', value === undefined ? others : [...others, value as Seal]);
+		}
 		default:
 			return withField({ ...job }, rest, value) as unknown as Job;
 	}
 }
 
 /** A list of the job, or no field at all where it is empty and was not there. */
-function withList<K extends 'pages' | 'clashes'>(
+function withList<K extends 'pages' | 'clashes' | 'seals'>(
 	job: Job,
 	field: K,
 	list: NonNullable<Job[K]>,

@@ -1,4 +1,5 @@
 /** Reads the file of a job. Loaded only when one is opened. */
+import { isTooDeep } from './depth.ts';
 import { fileVersion, format, largestFile, sumOf, type Around } from './job-file.ts';
 import type { Job } from './job.ts';
 import { newId } from './new-id.ts';
@@ -34,7 +35,7 @@ export function readJobFile(
 				: `“${name}” is not a job of this workbook. ${wanted}`,
 		);
 	}
-	const head = headOf(found);
+	const head = isTooDeep(found) ? undefined : headOf(found);
 	if (!head) return problem(`“${name}” is not a job of this workbook. ${wanted}`);
 	if (head.version > fileVersion) {
 		return problem(
@@ -75,7 +76,8 @@ function headOf(found: unknown): Head | undefined {
 }
 
 /** What is said of the job, as far as it is what it should be: a figure that is none is no reason to refuse it. */
-function aroundIn({ program, figures }: Head): Around {
+export function aroundIn(found: Readonly<Record<string, unknown>>): Around {
+	const { program, figures } = found;
 	const { version, workbook } = Object(program) as Readonly<Record<string, unknown>>;
 	const plain = Object.entries(Object(figures) as object).filter(([, value]) =>
 		['number', 'string', 'boolean'].includes(typeof value),

@@ -4,6 +4,7 @@
  * schema library costs more than all else of a job.
  */
 import { unitSystems } from '../units/quantities.ts';
+import { canonicalJson } from './canonical.ts';
 import {
 	isPageId,
 	origins,
@@ -13,6 +14,7 @@ import {
 	type Job,
 	type KitOption,
 	type OwnPage,
+	type Seal,
 } from './job.ts';
 
 /** What was found is no job; `where` is the path to the part that is missing or wrong. */
@@ -139,12 +141,29 @@ const ownPage: Reader<OwnPage> = (found, where) => {
 	return { ...unknownOf(page, ['id', 'text']), id, text: text(page['text'], [...where, 'text']) };
 };
 
-/** One page an address: a second one would never be seen. */
-const ownPages: Reader<OwnPage[]> = (found, where) => {
-	const pages = list(ownPage)(found, where);
-	const twice = pages.findIndex(({ id }, at) => pages.findIndex((each) => each.id === id) < at);
-	if (twice >= 0) throw new NotAJob([...where, String(twice), 'id']);
-	return pages;
+/** A list in which each has another key: of two, one would never be seen. */
+function listBy<K extends string, T extends Readonly<Record<K, string>>>(
+	key: K,
+	of: Reader<T>,
+): Reader<T[]> {
+	return (found, where) => {
+		const all = list(of)(found, where);
+		const twice = all.findIndex((one, at) => all.findIndex((each) => each[key] === one[key]) < at);
+		if (twice >= 0) throw new NotAJob([...where, String(twice), key]);
+		return all;
+	};
+}
+
+/** What was sealed stays as it is to the letter; in a file it stands as what it says. */
+const seal: Reader<Seal> = (found, where) => {
+	const fields = fieldsOf(found, where);
+	const { hash, record: sealed } = fields;
+	return {
+		...unknownOf(fields, ['hash', 'record']),
+		hash: text(hash, [...where, 'hash']),
+		record:
+			typeof sealed === 'string' ? sealed : canonicalJson(fieldsOf(sealed, [...where, 'record'])),
+	};
 };
 
 /** What stands in it is checked when somebody takes it: then it becomes a part of the job. */
@@ -171,7 +190,7 @@ const block: Reader<Job['block']> = (found, where) => {
 
 const jobFields: readonly string[] = [
 	...['id', 'workbook', 'workbookHash', 'scenario', 'system', 'gauge', 'block', 'entries'],
-	...['options', 'pages', 'clashes', 'changed'],
+	...['options', 'pages', 'clashes', 'seals', 'changed'],
 ];
 
 /**
@@ -193,8 +212,9 @@ export function jobFrom(found: unknown, id: string): Job {
 		block: block(job['block'], [...where, 'block']),
 		entries: record(entry)(job['entries'], [...where, 'entries']),
 		...optional(job, 'options', options, where),
-		...optional(job, 'pages', ownPages, where),
+		...optional(job, 'pages', listBy('id', ownPage), where),
 		...optional(job, 'clashes', list(clash), where),
+		...optional(job, 'seals', listBy('hash', seal), where),
 		changed: text(job['changed'], [...where, 'changed']),
 	};
 }
