@@ -17,20 +17,14 @@ export function fieldId({ name }: Pick<InputCell, 'name'>): string {
 	return `field-${name}`;
 }
 
-/** Puts a field in hand, with what stands in it ready to be typed over. */
-export function takeInHand(field: Element | null | undefined): void {
-	if (!(field instanceof HTMLElement)) return;
-	field.focus();
-	if (field instanceof HTMLInputElement) field.select();
-}
-
-/** Enter goes on to the next field of the sheet that is not folded away, as the key on a phone says. */
-export function toNextField(id: string): void {
-	const fields = [...document.querySelectorAll<HTMLElement>('[id^="field-"]')].filter(
-		(field) => field.matches('input, select, textarea') && field.checkVisibility(),
-	);
-	takeInHand(fields[fields.findIndex((field) => field.id === id) + 1]);
-}
+/** How the field of any entry is typed into: no word of it is put right or written for one. */
+export const plainTyping = {
+	autocomplete: 'off',
+	autocapitalize: 'off',
+	spellcheck: false,
+	enterkeyhint: 'next',
+	maxlength: 200,
+} as const;
 
 export class EntryInSight {
 	readonly #cell: () => InputCell;
@@ -122,9 +116,12 @@ export class EntryInSight {
 			: { typed: readingNumber(value, shown), label: offered.label, words };
 	});
 
-	readonly type = (typed: string): void => {
+	/** The field says that it is the entry's; attached to it. */
+	readonly own = (field: HTMLElement): (() => void) => this.#job.fields.own(this.cell.name, field);
+
+	readonly type = (event: { currentTarget: { value: string } }): void => {
 		this.#typing = true;
-		this.#job.type(this.cell.name, typed);
+		this.#job.type(this.cell.name, event.currentTarget.value);
 	};
 
 	readonly leave = (): void => {
@@ -145,10 +142,15 @@ export class EntryInSight {
 
 	/**
 	 * Keys of a field: Enter goes on, arrows step.
-	 * @param onward where Enter goes
+	 * @param onward where Enter goes: by itself to the next field of the sheet
 	 */
-	press(event: KeyboardEvent, onward: (id: string) => void = toNextField): void {
-		if (event.key === 'Enter') onward(this.id);
+	press(
+		event: KeyboardEvent,
+		onward = (): void => {
+			this.#job.fields.takeNext(this.cell.name);
+		},
+	): void {
+		if (event.key === 'Enter') onward();
 		// A step of the slope is none of the dial, which may count the other way.
 		if (this.cell.asks_for !== 'quantity' || this.onDial) return;
 		const count = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;

@@ -20,6 +20,7 @@ import { withShared, withWords, type PackedShared, type PackedWords } from '../l
 import type { TradeDrawing } from '../language/trade.ts';
 import type { Page, Scenario, Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
+import { Fields } from './fields.ts';
 import {
 	goesOn,
 	noHistory,
@@ -112,6 +113,7 @@ export class OpenJob {
 	pointed: string | undefined = $state();
 	/** How readings are taken where a drawing is their form. */
 	readonly taking = new Taking();
+	readonly fields = new Fields();
 	/** While a finger is on a key or on the glass: the figures follow it, and the ± waits until it rests. */
 	moving = $state(false);
 	#history: History = $state.raw(noHistory);

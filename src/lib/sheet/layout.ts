@@ -72,6 +72,20 @@ export function layOut({ sections, parts }: Page): Layout {
 	};
 }
 
+/** Names of the entries that have their fields on a sheet, in the order they stand there. */
+export function entriesOf({ readings, moved, asked, folded }: Layout): string[] {
+	const named = (parts: readonly PagePart[]): string[] =>
+		parts.flatMap((part) =>
+			part.part === 'cell' && part.cell.kind === 'input' ? [part.cell.name] : [],
+		);
+	return [
+		...readings.map(({ name }) => name),
+		...moved,
+		...named(asked),
+		...folded.flatMap(({ parts }) => named(parts)),
+	];
+}
+
 /** What holds a cell, by its name or the name of what it gives; undefined for what is not folded. */
 export function foldedWith({ folded, figures }: Layout, name: string): string | undefined {
 	const holds = (parts: readonly PagePart[]): boolean =>
