@@ -8,8 +8,6 @@ export default defineConfig({
 	outputDir: '../../test-results/browser',
 	fullyParallel: true,
 	workers: 2,
-	// On a slow machine a sheet may still be filling while keys come, and some go astray: npm test counts these aloud.
-	retries: 1,
 	timeout: 60_000,
 	use: {
 		baseURL: `http://localhost:${port}`,

@@ -58,9 +58,17 @@ test.each(bad)('%s is set aside, and named by its part', (_name, record, where) 
 });
 
 /** What a browser remembers beside its database. */
-function marksOf(mark?: Mark): Marks & { mark: Mark | undefined } {
+function marksOf(
+	mark?: Mark,
+	left = new Map<string, string>(),
+): Marks & { mark: Mark | undefined; aside: Map<string, string> } {
+	const own = `window ${left.size}`;
 	const marks = {
 		mark,
+		aside: left,
+		leave: (text: string) => void (text === '' ? left.delete(own) : left.set(own, text)),
+		left: () => [...left].map(([key, text]) => ({ key, text })),
+		dropLeft: (key: string) => void left.delete(key),
 		read: () => marks.mark,
 		write: (now: Mark) => void (marks.mark = now),
 		clear: (id: string) => void (marks.mark?.id === id && (marks.mark = undefined)),
@@ -185,5 +193,96 @@ describe('where the browser keeps nothing', () => {
 		const causes = [new Error(''), new DOMException('', ''), '', undefined, { toString: () => '' }];
 		for (const cause of causes) expect(reasonOf(cause)).not.toBe('');
 		expect(reasonOf(new DOMException('', 'AbortError'))).toBe('AbortError');
+	});
+});
+
+describe('a window that is left before the last of it is kept', () => {
+	const never = (): Promise<void> => new Promise(() => undefined);
+	/** The next window on the same store and what is beside it. */
+	const after = async (store: MemoryStore, marks: ReturnType<typeof marksOf>): Promise<OpenJob> => {
+		store.before = () => undefined;
+		return opened(store, marksOf(marks.mark, marks.aside));
+	};
+
+	test('puts it aside, and the next one has it with its step back, and keeps it', async () => {
+		const store = memoryStore([good], good.id);
+		const marks = marksOf();
+		const job = await opened(store, marks);
+		job.type('wheelbase', '29');
+		await settled(() => expect(job.keeping.isComing).toBe(false));
+		job.keeping.leave();
+		expect(marks.aside.size).toBe(0);
+		store.before = never;
+		job.type('wheelbase', '299');
+		job.type('wheelbase', '2990');
+		job.keeping.leave();
+
+		const next = await after(store, marks);
+		expect(next.job.entries['wheelbase']?.typed).toBe('2990');
+		await settled(() => {
+			expect(store.records.get(good.id)).toEqual(next.job);
+			expect(marks.aside.size).toBe(0);
+		});
+		next.stepBack();
+		expect(next.job.entries['wheelbase']).toBeUndefined();
+		next.stepForward();
+		expect(next.job.entries['wheelbase']?.typed).toBe('2990');
+	});
+
+	test('asks nothing about what it had half kept itself, and about what another typed it does', async () => {
+		for (const [other, clashes] of [
+			['299', 0],
+			['3000', 1],
+		] as const) {
+			const store = memoryStore([good], good.id);
+			const marks = marksOf();
+			const job = await opened(store, marks);
+			let release = (): void => undefined;
+			store.before = () => new Promise((done) => (release = done));
+			job.type('wheelbase', '299');
+			await settled(() => expect(job.keeping.isComing).toBe(true));
+			await new Promise((turn) => setTimeout(turn));
+			job.type('wheelbase', '2990');
+			job.keeping.leave();
+			store.before = never;
+			if (other === '299') release();
+			else {
+				const theirs = structuredClone(good);
+				const entry = { ...job.job.entries['wheelbase'], typed: other };
+				store.records.set(good.id, { ...theirs, entries: { wheelbase: entry } });
+			}
+			await new Promise((turn) => setTimeout(turn));
+			const next = await after(store, marks);
+			expect(next.job.entries['wheelbase']?.typed).toBe('2990');
+			expect(next.job.clashes ?? []).toHaveLength(clashes);
+		}
+	});
+
+	test('that began a job which never was kept leads to it', async () => {
+		const store = memoryStore([good], good.id);
+		const marks = marksOf();
+		const job = await opened(store, marks);
+		store.before = never;
+		job.startBlank();
+		job.type('wheelbase', '3000');
+		const { id } = job.job;
+		job.keeping.leave();
+		const next = await after(store, marks);
+		expect(next.missing).toBeUndefined();
+		expect(next.job.id).toBe(id);
+		expect(next.job.entries['wheelbase']?.typed).toBe('3000');
+		await settled(() => expect([...store.records.keys()]).toEqual([good.id, id]));
+	});
+
+	test.each([
+		'',
+		'null',
+		'[]',
+		'{"job":{}}',
+		'{"job":null,"own":[],"steps":{"write":[{}],"drop":[]}}',
+	])('%j is none', async (text) => {
+		const marks = marksOf(undefined, new Map([['someone', text]]));
+		const job = await opened(memoryStore([good], good.id), marks);
+		expect(job.job).toEqual(good);
 	});
 });

@@ -142,7 +142,7 @@ export interface KeptStep extends Step {
 
 /** Steps of a job as they were kept, whoever's they are; what is none is left out. */
 export function historyFrom(found: readonly unknown[]): History {
-	const steps = found.filter(isKeptStep).sort((a, b) => a.n - b.n || (a.id < b.id ? -1 : 1));
+	const steps = stepsFrom(found).sort((a, b) => a.n - b.n || (a.id < b.id ? -1 : 1));
 	const lastDone = steps.findLastIndex(({ undone }) => !undone);
 	const plain = ({ id, n, field, changes, other }: KeptStep): Step => ({
 		...{ id, n, field, changes },
@@ -156,6 +156,11 @@ export function historyFrom(found: readonly unknown[]): History {
 			.reverse(),
 		left: true,
 	};
+}
+
+/** Those of what was found that are steps. */
+export function stepsFrom(found: readonly unknown[]): KeptStep[] {
+	return found.filter(isKeptStep);
 }
 
 function isKeptStep(found: unknown): found is KeptStep {

@@ -5,6 +5,13 @@
 import type { Clash, Job } from '../job/job.ts';
 import { canonicalJson } from '../job/canonical.ts';
 import { changesBetween, merged, withClashes } from '../job/parts.ts';
+import {
+	leftOverFrom,
+	leftOverText,
+	stepsWithLeftOver,
+	withLeftOver,
+	type LeftOver,
+} from './left-over.ts';
 import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
 import { checkedShelf, reasonOf, type JobStore, type SetAside } from './job-store.ts';
 import type { Marks } from './marks.ts';
@@ -18,6 +25,8 @@ export interface Held {
 	/** What of this window is in the store. */
 	keptJob?: Job | undefined;
 	keptHistory: History;
+	/** Where what was put aside of it stands, which is in the job. */
+	leftOver?: readonly string[];
 }
 
 /** A job that is not in the store. */
@@ -94,6 +103,7 @@ export class Keeping {
 		this.#open = job;
 		this.#own.clear();
 		this.keptAt = '';
+		if (job.leftOver) this.keep(job);
 	}
 
 	/** A job that was open in this window before. */
@@ -148,7 +158,27 @@ export class Keeping {
 			})
 			.then(() => {
 				this.isComing = this.#unkept().length > 0;
+				if (!this.isComing) this.#marks.leave('');
 			});
+	}
+
+	/** The window may be gone in a moment: what is not kept of the open job is put aside, without waiting. */
+	leave(): void {
+		const of = this.#open;
+		if (!of || (of.keptJob === of.job && of.keptHistory === of.history)) return;
+		const { job, base, keptHistory, history } = of;
+		const own = this.#own;
+		const steps = stepsToKeep(job.id, keptHistory, history);
+		this.#marks.leave(leftOverText({ job, base, own, steps }));
+		this.#marks.write({ id: job.id, title: job.block.title, kept: this.keptAt.slice(0, 16) });
+	}
+
+	/** What windows put aside of a job. */
+	#leftOver(id: string): { key: string; left: LeftOver }[] {
+		return this.#marks.left().flatMap(({ key, text }) => {
+			const left = leftOverFrom(text);
+			return left?.job.id === id ? [{ key, left }] : [];
+		});
 	}
 
 	async #keepNow(of: Held): Promise<void> {
@@ -166,6 +196,8 @@ export class Keeping {
 		of.base = kept;
 		of.keptHistory = history;
 		of.keptJob = job;
+		for (const key of of.leftOver ?? []) this.#marks.dropLeft(key);
+		delete of.leftOver;
 		if (kept !== job) this.#takeIn(of, job, kept);
 		this.shelf = [of.job, ...this.shelf.filter(({ id }) => id !== job.id)];
 		if (of === this.#open) this.#sayKept(of.job);
@@ -288,10 +320,18 @@ export class Keeping {
 	/** A job of the store with what was done to it. @throws what the store throws */
 	async heldOf(id: string): Promise<Held | Missing> {
 		const [found, steps] = await Promise.all([this.#store.get(id), this.#store.steps(id)]);
-		const [job] = checkedShelf([found]).jobs;
+		const [keptJob] = checkedShelf([found]).jobs;
+		const keptHistory = historyFrom(steps);
+		let [job, all]: [Job | undefined, readonly unknown[]] = [keptJob, steps];
+		const leftOver = keptJob || found === undefined ? this.#leftOver(id) : [];
+		for (const { left } of leftOver) {
+			job = withLeftOver(job, left);
+			all = stepsWithLeftOver(all, left);
+		}
 		if (!job) return this.#missing(id, found);
-		const history = historyFrom(steps);
-		return { job, history, base: job, keptJob: job, keptHistory: history };
+		const isKept = { base: keptJob, keptJob, keptHistory };
+		if (leftOver.length === 0) return { job, history: keptHistory, ...isKept };
+		return { job, history: historyFrom(all), ...isKept, leftOver: leftOver.map(({ key }) => key) };
 	}
 
 	#missing(id: string, found: unknown): Missing {

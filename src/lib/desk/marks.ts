@@ -2,6 +2,7 @@
  * What is remembered of the open job beside the browser's database, so that a job that is gone from there is
  * missed and no other is shown in its place: for each window, and for the next one that is opened.
  */
+import { newId } from '../job/new-id.ts';
 
 export interface Mark {
 	readonly id: string;
@@ -16,18 +17,31 @@ export interface Marks {
 	write(mark: Mark): void;
 	/** That job was thrown away, or is not looked for any more. */
 	clear(id: string): void;
+	/** Puts aside what this window has not kept, in place of what it put aside before; an empty text for nothing. */
+	leave(text: string): void;
+	/** What windows put aside. */
+	left(): readonly { readonly key: string; readonly text: string }[];
+	/** What was put aside is kept now. */
+	dropLeft(key: string): void;
 }
 
 export const noMarks: Marks = {
 	read: () => undefined,
 	write: () => undefined,
 	clear: () => undefined,
+	leave: () => undefined,
+	left: () => [],
+	dropLeft: () => undefined,
 };
 
 const name = 'ride-height';
+/** Before the name of what a window put aside. */
+const aside = 'ride-height-left ';
 
 /** In the window's own storage and the browser's. Either may be switched off: then it remembers nothing. */
 export function browserMarks(): Marks {
+	const own = aside + newId();
+	let isLeft = false;
 	const each = (work: (storage: Storage) => void): void => {
 		for (const storage of [() => sessionStorage, () => localStorage]) {
 			try {
@@ -53,6 +67,32 @@ export function browserMarks(): Marks {
 			each((storage) => {
 				if (markFrom(storage.getItem(name))?.id === id) storage.removeItem(name);
 			});
+		},
+		leave(text) {
+			if (text === '' && !isLeft) return;
+			isLeft = text !== '';
+			try {
+				if (isLeft) localStorage.setItem(own, text);
+				else localStorage.removeItem(own);
+			} catch {
+				// Switched off or full: the database is what counts.
+			}
+		},
+		left() {
+			try {
+				return Object.keys(localStorage)
+					.filter((key) => key.startsWith(aside))
+					.map((key) => ({ key, text: localStorage.getItem(key) ?? '' }));
+			} catch {
+				return [];
+			}
+		},
+		dropLeft(key) {
+			try {
+				localStorage.removeItem(key);
+			} catch {
+				// Switched off: then nothing was put aside.
+			}
 		},
 	};
 }
