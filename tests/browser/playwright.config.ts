@@ -8,7 +8,9 @@ export default defineConfig({
 	outputDir: '../../test-results/browser',
 	fullyParallel: true,
 	workers: 2,
-	timeout: 60_000,
+	timeout: 90_000,
+	// What a test waits for comes when it comes: a busy machine takes seconds to open a page.
+	expect: { timeout: 15_000 },
 	use: {
 		baseURL: `http://localhost:${port}`,
 		acceptDownloads: true,

@@ -5,13 +5,7 @@
 import type { Clash, Job } from '../job/job.ts';
 import { canonicalJson } from '../job/canonical.ts';
 import { changesBetween, merged, withClashes } from '../job/parts.ts';
-import {
-	leftOverFrom,
-	leftOverText,
-	stepsWithLeftOver,
-	withLeftOver,
-	type LeftOver,
-} from './left-over.ts';
+import type * as leftOver from './left-over.ts';
 import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
 import { checkedShelf, reasonOf, type JobStore, type SetAside } from './job-store.ts';
 import type { Marks } from './marks.ts';
@@ -88,6 +82,7 @@ export class Keeping {
 	/** Jobs that were open in this window before. */
 	readonly #before = new Map<string, Held>();
 	#windows: BroadcastChannel | undefined;
+	#leftOver: typeof leftOver | undefined;
 	/** By part: what this window kept there, the last one last. */
 	readonly #own = new Map<string, string[]>();
 
@@ -169,16 +164,15 @@ export class Keeping {
 		const { job, base, keptHistory, history } = of;
 		const own = this.#own;
 		const steps = stepsToKeep(job.id, keptHistory, history);
-		this.#marks.leave(leftOverText({ job, base, own, steps }));
+		const text = this.#leftOver?.leftOverText({ job, base, own, steps });
+		if (text === undefined) return;
+		this.#marks.leave(text);
 		this.#marks.write({ id: job.id, title: job.block.title, kept: this.keptAt.slice(0, 16) });
 	}
 
-	/** What windows put aside of a job. */
-	#leftOver(id: string): { key: string; left: LeftOver }[] {
-		return this.#marks.left().flatMap(({ key, text }) => {
-			const left = leftOverFrom(text);
-			return left?.job.id === id ? [{ key, left }] : [];
-		});
+	/** Fetches what puts aside: when it is needed there is no time to. */
+	async prepareToLeave(): Promise<typeof leftOver> {
+		return (this.#leftOver ??= await import('./left-over.ts'));
 	}
 
 	async #keepNow(of: Held): Promise<void> {
@@ -322,16 +316,15 @@ export class Keeping {
 		const [found, steps] = await Promise.all([this.#store.get(id), this.#store.steps(id)]);
 		const [keptJob] = checkedShelf([found]).jobs;
 		const keptHistory = historyFrom(steps);
-		let [job, all]: [Job | undefined, readonly unknown[]] = [keptJob, steps];
-		const leftOver = keptJob || found === undefined ? this.#leftOver(id) : [];
-		for (const { left } of leftOver) {
-			job = withLeftOver(job, left);
-			all = stepsWithLeftOver(all, left);
-		}
-		if (!job) return this.#missing(id, found);
 		const isKept = { base: keptJob, keptJob, keptHistory };
-		if (leftOver.length === 0) return { job, history: keptHistory, ...isKept };
-		return { job, history: historyFrom(all), ...isKept, leftOver: leftOver.map(({ key }) => key) };
+		const all = found === undefined || keptJob ? this.#marks.left() : [];
+		if (all.length > 0) {
+			const { takenUp } = await this.prepareToLeave();
+			const taken = takenUp(id, keptJob, steps, all);
+			if (taken) return { ...taken, history: historyFrom(taken.steps), ...isKept };
+		}
+		if (!keptJob) return this.#missing(id, found);
+		return { job: keptJob, history: keptHistory, ...isKept };
 	}
 
 	#missing(id: string, found: unknown): Missing {

@@ -8,7 +8,7 @@ import { merged, withClashes } from '../job/parts.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
 import { stepsFrom, type KeptStep, type StepsToKeep } from './history.ts';
 
-export interface LeftOver {
+interface LeftOver {
 	readonly job: Job;
 	/** What was kept of it when this window last saw that; none when it never was. */
 	readonly base: Job | undefined;
@@ -29,7 +29,7 @@ export function leftOverText({ job, base, own, steps }: LeftOver): string {
 }
 
 /** @returns undefined for what is none: storage is anybody's */
-export function leftOverFrom(text: string): LeftOver | undefined {
+function leftOverFrom(text: string): LeftOver | undefined {
 	try {
 		const { job, base, own, steps } = JSON.parse(text) as {
 			job: unknown;
@@ -60,8 +60,33 @@ export function leftOverFrom(text: string): LeftOver | undefined {
 	}
 }
 
+/**
+ * A job as it is kept, with what windows put aside of it.
+ * @param kept none when it never was kept
+ * @param steps of it that are kept
+ * @param aside texts of every job, each with its key
+ * @returns undefined when none of them is of that job
+ */
+export function takenUp(
+	id: string,
+	kept: Job | undefined,
+	steps: readonly unknown[],
+	aside: readonly { readonly key: string; readonly text: string }[],
+): { job: Job; steps: readonly unknown[]; leftOver: readonly string[] } | undefined {
+	let job = kept;
+	const leftOver: string[] = [];
+	for (const { key, text } of aside) {
+		const left = leftOverFrom(text);
+		if (left?.job.id !== id) continue;
+		job = withLeftOver(job, left);
+		steps = stepsWithLeftOver(steps, left);
+		leftOver.push(key);
+	}
+	return job && leftOver.length > 0 ? { job, steps, leftOver } : undefined;
+}
+
 /** A job as it is kept, with what was left over put to it. */
-export function withLeftOver(kept: Job | undefined, { job, base, own }: LeftOver): Job {
+function withLeftOver(kept: Job | undefined, { job, base, own }: LeftOver): Job {
 	if (!kept) return job;
 	const all = merged(base ?? kept, job, kept);
 	// What that window kept itself, on the way to what it left, is no question to ask.
@@ -72,7 +97,7 @@ export function withLeftOver(kept: Job | undefined, { job, base, own }: LeftOver
 }
 
 /** Steps as they are kept, with those that were left over. */
-export function stepsWithLeftOver(
+function stepsWithLeftOver(
 	kept: readonly unknown[],
 	{ steps: { write, drop } }: LeftOver,
 ): readonly unknown[] {

@@ -223,6 +223,7 @@ export class OpenJob {
 		this.keeping.listen();
 		await this.lookAgain();
 		this.begun = true;
+		await this.keeping.prepareToLeave().catch(() => undefined);
 		// What saves the job has to be here before it is needed: then the network may be gone.
 		void import('./job-as-file.ts').catch(() => undefined);
 		await this.keeping.lookAtShelf().catch((cause: unknown) => {
