@@ -41,10 +41,15 @@ const sets: readonly { readonly from: readonly string[]; readonly give: readonly
 		give: ['rear_joint_before', 'rear_joint_before_signed'],
 	},
 	{
+		// To be parallel, the shaft between them does not count.
+		from: ['trans_slope', 'pinion_slope'],
+		give: ['wedge_wanted'],
+	},
+	{
 		from: [...slopes, 'shaft_length'],
 		give: [
 			...['front_joint', 'rear_joint', 'front_joint_signed', 'rear_joint_signed'],
-			...['wedge_wanted', 'shaft_length_after', 'shaft_length_change'],
+			...['shaft_length_after', 'shaft_length_change'],
 		],
 	},
 	{

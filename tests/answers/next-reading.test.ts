@@ -39,7 +39,7 @@ test('three slopes read once: one of them again, and it says what comes of it', 
 		name: 'shaft_slope',
 		how: 'Measure again, both ways round',
 	});
-	expect(found[0]?.then).toMatch(/operating angle.*: ± 0\.71° becomes ± 0\.56°$/);
+	expect(found[0]?.then).toMatch(/joint.*: ± 0\.71° becomes ± 0\.56°$/);
 	expect(found[0]?.where).toContain('from under the truck');
 });
 

@@ -214,7 +214,7 @@ test('a handle says what it did in one sentence', () => {
 	const [, job] = jobs[0] as [string, Job];
 	const asked = askedOf(cell, shipped, standingOf(job), wide);
 	expect(sideElevation.says(asked, 'eye_raise')).toMatch(
-		/^Front eye up .+ in: rear drop .+ in, front operating angle .+°, rear operating angle .+°\.$/,
+		/^Front eye up .+ in: rear drop .+ in, front joint .+°, rear joint .+°\.$/,
 	);
 });
 

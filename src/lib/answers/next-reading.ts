@@ -15,7 +15,7 @@ export interface NextInWords {
 	readonly how: string;
 	/** What the truck has to be on for it, as a sentence; nothing where it stands on the floor. */
 	readonly where: string;
-	/** What comes of it: "Rear operating angle ± 0.71° becomes ± 0.56°". */
+	/** What comes of it: "Rear joint ± 0.71° becomes ± 0.56°". */
 	readonly then: string;
 }
 

@@ -157,7 +157,10 @@ export function packWords({ parts, stories }: Page): PackedWords {
 	};
 }
 
-/** Packs what one page shows of another, by page: every check, and the charts that options are compared by. */
+/**
+ * Packs what one page shows of another, and an errand of any, by page: every check, every drawing, and the charts
+ * that options are compared by.
+ */
 export function packShared({ pages }: Pick<Workbook, 'pages'>): Record<string, PackedShared> {
 	const charts = cellsOf({ pages }).flatMap((cell) =>
 		cell.kind === 'compare' && cell.chart !== undefined ? [cell.chart] : [],
@@ -167,7 +170,7 @@ export function packShared({ pages }: Pick<Workbook, 'pages'>): Record<string, P
 			page.id,
 			Object.fromEntries(
 				cellsOf({ pages: [page] }).flatMap((cell) =>
-					cell.kind === 'check' || charts.includes(cell.name)
+					['check', 'drawing', 'ways'].includes(cell.kind) || charts.includes(cell.name)
 						? [[cell.name, packInFull(cell)]]
 						: [],
 				),

@@ -113,9 +113,13 @@ test('a length that only the plan has says so, and no heavy line is drawn of it'
 	expect(tube?.kind).toBe('unmeasured');
 });
 
-test('without any length there is nothing to draw, and what it waits for is named', () => {
+test('without any length it is drawn as nobody measured it, without a number, and what it waits for is named', () => {
 	const { drawing, waits } = sideElevation.draw(asked({}));
-	expect(drawing).toBeUndefined();
+	expect(drawing?.strokes.some(({ kind }) => kind === 'planned')).toBe(false);
+	expect(drawing?.strokes.some(({ kind }) => kind === 'unmeasured')).toBe(true);
+	const said = drawing?.lettering.flatMap(({ runs }) => runs.map(({ text }) => text)) ?? [];
+	expect(said.join(' ')).toMatch(/not read yet/);
+	expect(said.join(' ')).not.toMatch(/\d/);
 	expect(waits).toEqual(['planned']);
 });
 

@@ -58,7 +58,7 @@ const inch = 96;
 const metre = inch / 0.0254;
 
 /** m: usual sizes of what only shows which end is which. Common practice, no source. */
-const usual = { ear: 0.04, weld: 0.075, tube: 0.0762, yoke: 0.07 };
+const usual = { ear: 0.04, weld: 0.075, tube: 0.0762, yoke: 0.07, shaft: 1.4 };
 
 const stroke = (path: string, kind: LineKind, more: Partial<PaperStroke> = {}): PaperStroke => ({
 	path,
@@ -91,17 +91,16 @@ function letter(sheet: SheetOfPaper, run: Run, at: Place, align: Align = 'middle
  */
 function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: boolean): number {
 	const atRide = lengthAt(asked, 'at_ride');
-	if (!atRide) return area.top;
 	const bottomed = lengthAt(asked, 'bottomed');
 	const tube = lengthAt(asked, 'tube');
 	const wall = lengthAt(asked, 'wall')?.figure;
 	const stub = small ? 26 : 40;
 	const [left, right] = [area.left + stub, area.right - stub];
-	const scale = (right - left) / atRide.value;
+	const scale = (right - left) / (atRide?.value ?? usual.shaft);
 	const middle = (area.top + area.bottom) / 2;
 	const half = Math.max(7, ((tube?.value ?? usual.tube) / 2) * scale);
 	const [ear, weld] = [Math.max(12, usual.ear * scale), Math.max(22, usual.weld * scale)];
-	const heavy: LineKind = atRide.measured ? 'planned' : 'unmeasured';
+	const heavy: LineKind = atRide?.measured ? 'planned' : 'unmeasured';
 	const at = (x: number, y: number): Place => ({ x, y: middle + y });
 	const [front, rear] = [left + weld, right - weld];
 	sheet.strokes.push(
@@ -163,13 +162,13 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 	);
 	const along = { x: 1, y: 0 };
 	const span = { from: at(left, 0), to: at(right, 0), along, short: half };
-	const sure = atRide.figure.plusMinus ?? 0;
-	const { shown } = atRide.figure;
+	const sure = atRide?.figure.plusMinus ?? 0;
+	const shown = atRide?.figure.shown;
 	sheet.putBest(
 		dimensionWays(
 			{ ...span, lanes: [middle + lane + (small ? 18 : 22)] },
 			{
-				main: atRide.measured ? atRide.words : `(${atRide.words})`,
+				main: !atRide ? 'not read yet' : atRide.measured ? atRide.words : `(${atRide.words})`,
 				...(sure > 0 && shown && { plusMinus: showPlusMinus(sure, shown) }),
 				note: small ? 'at ride' : 'joint centre to joint centre, at ride',
 			},
@@ -401,10 +400,6 @@ function leftOver(asked: DrawingAsked): string {
 export function drawShaftOrder(asked: DrawingAsked): Drawn {
 	const atRide = lengthAt(asked, 'at_ride');
 	const { width, height } = asked;
-	if (!atRide) {
-		const waits = (asked.names['order']?.['at_ride'] ?? []).slice(-1);
-		return { title: 'The driveshaft: nothing to draw yet.', waits, entries: {} };
-	}
 	const small = width < 560;
 	const margin = small ? 8 : 14;
 	const area = { left: margin, right: width - margin, top: 2, bottom: height - 2 };
@@ -413,9 +408,11 @@ export function drawShaftOrder(asked: DrawingAsked): Drawn {
 	const slip = small ? 84 : 126 + more.length * 16;
 	const split = height - slip;
 	const yokes = !small && split >= 190;
-	const head = atRide.measured
-		? 'Seen from the left, to scale. At ride, on its wheels.'
-		: 'By the plan, not measured: no shaft is ordered from this.';
+	const head = !atRide
+		? 'Seen from the left; how long it is was not read yet.'
+		: atRide.measured
+			? 'Seen from the left, to scale. At ride, on its wheels.'
+			: 'By the plan, not measured: no shaft is ordered from this.';
 	letter(sheet, words(head, small ? 11 : 12, false, 'soft'), { x: margin, y: 11 }, 'left');
 	const bottom = split - (yokes ? 62 : 6);
 	const down = putShaft(sheet, asked, { ...area, top: 18, bottom }, small);
@@ -446,6 +443,10 @@ export function drawShaftOrder(asked: DrawingAsked): Drawn {
 		callouts: [],
 		handles: [],
 	};
+	if (!atRide) {
+		const waits = (asked.names['order']?.['at_ride'] ?? []).slice(-1);
+		return { drawing, title: 'The driveshaft, its length not read yet.', waits, entries: {} };
+	}
 	const planned = atRide.measured ? '' : ', by the plan';
 	const title = `The driveshaft, ${atRide.words} joint centre to joint centre at ride${planned}, and how far its slip yoke stands out. ${leftOver(asked)}`;
 	return { drawing, title: title.trim(), waits: [], entries: {} };
