@@ -20,6 +20,8 @@ export interface TradeDrawing extends DrawingWords {
 	narrowCrops(crop: string): readonly { readonly crop: string; readonly label: string }[];
 	/** The crop of a form there, as far as what is asked for lies in it. */
 	readonly narrowForm: string;
+	/** How high a crop stands on paper, px of 96 to the inch, 650 wide: what it needs, and the page has other needs. */
+	heightOnPaper(crop: string, form: boolean): number;
 	/** Lays out what is asked for. */
 	draw(asked: DrawingAsked): Drawn;
 	/** One sentence that says what a handle did: the entry, and what came of it. */

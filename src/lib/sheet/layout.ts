@@ -18,6 +18,8 @@ export interface Layout {
 	readonly views: readonly Cell[];
 	/** Entries that a drawing asks for, in the order they are taken: the drawing is their form. */
 	readonly readings: readonly InputCell[];
+	/** All that a drawing of the page asks for, wherever they stand on it. */
+	readonly everyReading: readonly InputCell[];
 	/** Words, entries and what is to be found. */
 	readonly asked: readonly PagePart[];
 	/** Names of the entries that its drawings move, where they stand on other pages. */
@@ -39,14 +41,16 @@ export function layOut({ sections, parts }: Page): Layout {
 	const folded = foldedOf(sections);
 	const own = new Set(parts.flatMap((part) => (part.part === 'cell' ? [part.cell.name] : [])));
 	const order = cells.flatMap((cell) => (cell.kind === 'drawing' ? cell.ask : []));
-	const readings = cells
-		.filter((cell) => cell.kind === 'input')
+	const everyReading = parts
+		.flatMap((part) => (part.part === 'cell' && part.cell.kind === 'input' ? [part.cell] : []))
 		.filter(({ name }) => order.includes(name))
 		.sort((a, b) => order.indexOf(a.name) - order.indexOf(b.name));
+	const readings = everyReading.filter((cell) => cells.includes(cell));
 	const why = sections.find(({ depth }) => depth === 'why');
 	return {
 		views: [...views.filter(isDrawn), ...views.filter((view) => !isDrawn(view))],
 		readings,
+		everyReading,
 		asked: first.filter(
 			(part) =>
 				part.part === 'prose' ||

@@ -467,6 +467,8 @@ export const sideElevation: TradeDrawing = {
 					{ crop: 'joints', label: 'Joints' },
 				],
 	narrowForm: 'drive',
+	heightOnPaper: (crop, form) =>
+		crop === shaftAlone ? 334 : form ? 290 : crop === 'whole' ? 190 : 205,
 	draw,
 	says,
 };

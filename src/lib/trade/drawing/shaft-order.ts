@@ -188,13 +188,13 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 		);
 	}
 	// How thick the tube is stands inside it, and its axis stops for the words.
-	const across = front + (rear - front) * 0.66;
 	const thick =
 		wall?.shown && typeof wall.value === 'number'
 			? ` × ${showReading(wall.value, wall.shown)} wall`
 			: '';
 	const said = tube && !small ? words(`ø ${tube.words}${thick}`, size) : undefined;
 	const taken = said ? block([[said]]).width + 20 : 0;
+	const across = Math.min(front + (rear - front) * 0.66, rear - taken - 4);
 	sheet.strokes.push(stroke(line(at(front, 0), at(across, 0)), 'axis'));
 	sheet.strokes.push(stroke(line(at(across + taken, 0), at(rear, 0)), 'axis'));
 	if (said) {
