@@ -1,7 +1,8 @@
 /**
  * Who waits for its turn: a key moves the figures at once, and what costs more than they do, such as a drawing
  * or a chart, comes when those are painted, one thing after another with room for the next key between. What is
- * folded away comes last, when no finger moves.
+ * folded away comes last, when no finger moves. Where keys come faster than all of it can be worked out, it waits
+ * for a pause, so that it is never in a key's way.
  */
 import { flushSync, untrack } from 'svelte';
 import { hangOn } from './live-run.svelte.ts';
@@ -22,6 +23,8 @@ export class Turns {
 	readonly #inTurn = new Set<Work>();
 	readonly #atRest = new Set<Work>();
 	#resting = true;
+	/** Whether a finger came down again before it was the turn of all that the last one moved. */
+	#behind = false;
 	#coming = false;
 	/** Counts how often something may have changed that others follow; seen when what changed is painted. */
 	stirred = $state(0);
@@ -50,14 +53,19 @@ export class Turns {
 		return false;
 	};
 
-	/** Whether no finger is on a key or on the glass. */
+	/** Told that no finger is on a key or on the glass, or, whenever one comes down, that one is. */
 	set resting(resting: boolean) {
+		const again = !resting && !this.#resting;
+		this.#behind = !resting && (this.#behind || (again && this.#inTurn.size > 0));
 		this.#resting = resting;
 		if (resting) this.#come();
 	}
 
 	get #next(): Work | undefined {
-		const lines = [this.#inTurn, ...(this.#resting ? [this.#atRest] : [])];
+		const lines = [
+			...(this.#behind ? [] : [this.#inTurn]),
+			...(this.#resting ? [this.#atRest] : []),
+		];
 		const [next] = lines.find(({ size }) => size > 0) ?? [];
 		return next;
 	}

@@ -69,11 +69,19 @@ export function partsOf(job: Job): Map<string, unknown> {
 	return parts;
 }
 
+/** A job with those of its entries that another does not share with it: at a key all but one are the same objects. */
+function unlike(job: Job, other: Job): Job {
+	const entries = Object.entries(job.entries).filter(
+		([name, entry]) => other.entries[name] !== entry,
+	);
+	return { ...job, entries: Object.fromEntries(entries) };
+}
+
 /** What has to change in one job to make another of it. */
 export function changesBetween(before: Job, after: Job): Map<string, readonly [unknown, unknown]> {
 	const changes = new Map<string, readonly [unknown, unknown]>();
 	if (before === after) return changes;
-	const [old, now] = [partsOf(before), partsOf(after)];
+	const [old, now] = [partsOf(unlike(before, after)), partsOf(unlike(after, before))];
 	for (const part of new Set([...old.keys(), ...now.keys()])) {
 		const [was, is] = [old.get(part), now.get(part)];
 		if (!isSame(was, is)) changes.set(part, [was, is]);
