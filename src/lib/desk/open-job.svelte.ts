@@ -282,16 +282,29 @@ export class OpenJob {
 	 */
 	following(names: () => readonly string[], when?: () => When): Followed {
 		const slots = $derived(slotsBehind(this.#live.graph, names()));
-		const touched = this.inTurn(() => this.#live.lastTouch(slots), when);
 		let known: Sure | undefined;
-		const sure = this.inTurn(() => {
+		const sureNow = (): Sure => {
 			const last = this.#sure;
 			const same = known?.inSight === last.inSight && known.job === last.job;
 			const touch = this.#live.lastSureTouch(slots);
 			return (known = known && same && known.touched >= touch ? known : last);
+		};
+		let last: { touched: number; sure: Sure; read: number } | undefined;
+		// All of it in one turn: what is drawn of figures and entries should not be drawn for each of them.
+		const behind = this.inTurn(() => {
+			const touched = this.#live.lastTouch(slots);
+			const sure = sureNow();
+			const read = this.#live.lastSureTouch(slots);
+			const same = last?.touched === touched && last.sure === sure && last.read === read;
+			return (last = same && last ? last : { touched, sure, read });
 		}, when);
-		const read = this.inTurn(() => this.#live.lastSureTouch(slots), when);
-		const seen = this.#seen(touched, sure);
+		const touched = $derived(behind.value.touched);
+		const sure = $derived(behind.value.sure);
+		const read = $derived(behind.value.read);
+		const seen = this.#seen(
+			() => touched,
+			() => sure,
+		);
 		return {
 			get figures() {
 				return seen.figures;
@@ -300,7 +313,7 @@ export class OpenJob {
 				return seen.plusMinus;
 			},
 			reading: (name) => {
-				hangOn(read.value);
+				hangOn(read);
 				return untrack(() => this.reading(name));
 			},
 		};
@@ -311,7 +324,10 @@ export class OpenJob {
 		const line = (): Turns | undefined => this.turns;
 		const touched = following(line, () => this.#live.touched, when);
 		const sure = following(line, () => this.#sure, when);
-		const seen = this.#seen(touched, sure);
+		const seen = this.#seen(
+			() => touched.value,
+			() => sure.value,
+		);
 		return {
 			when,
 			get figures() {
@@ -324,9 +340,9 @@ export class OpenJob {
 	}
 
 	/** @param touched another number when the figures may be others */
-	#seen(touched: { readonly value: number }, sure: { readonly value: Sure }): Seen {
+	#seen(touched: () => number, sure: () => Sure): Seen {
 		const figures = $derived.by(() => {
-			hangOn(touched.value);
+			hangOn(touched());
 			return this.#figuresNow();
 		});
 		return {
@@ -334,7 +350,7 @@ export class OpenJob {
 				return figures;
 			},
 			get plusMinus() {
-				return sure.value.all;
+				return sure().all;
 			},
 		};
 	}

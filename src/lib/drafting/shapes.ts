@@ -60,7 +60,10 @@ export function widened(shape: Shape, by: number): Shape {
 
 /** True where there is room between the two along one way. */
 function partedAlong(a: Shape, b: Shape, x: number, y: number): boolean {
-	let [lowA, highA, lowB, highB] = [Infinity, -Infinity, Infinity, -Infinity];
+	let lowA = Infinity;
+	let highA = -Infinity;
+	let lowB = Infinity;
+	let highB = -Infinity;
 	for (let index = 0; index < 4; index++) {
 		const [p, q] = [a.corners[index] as Place, b.corners[index] as Place];
 		const [onA, onB] = [p.x * x + p.y * y, q.x * x + q.y * y];
@@ -107,7 +110,11 @@ export interface Area {
 /** Shapes by where they lie, so that a look at one place does not have to go through all of them. */
 export class ShapeIndex {
 	readonly #all: Shape[] = [];
-	readonly #cells = new Map<number, Shape[]>();
+	/** Numbers of those that lie in each cell. */
+	readonly #cells = new Map<number, number[]>();
+	/** By number: the last look that found it, for one that lies in several cells is found several times. */
+	readonly #found: number[] = [];
+	#looks = 0;
 
 	#later: (() => readonly Shape[])[] = [];
 	#indexed = 0;
@@ -125,43 +132,55 @@ export class ShapeIndex {
 	#upToDate(): void {
 		for (const make of this.#later.splice(0)) this.#all.push(...make());
 		for (; this.#indexed < this.#all.length; this.#indexed++) {
-			const shape = this.#all[this.#indexed] as Shape;
-			for (const key of cellsOf(shape)) {
+			const number = this.#indexed;
+			inCells(this.#all[number] as Shape, (key) => {
 				const cell = this.#cells.get(key);
-				if (cell) cell.push(shape);
-				else this.#cells.set(key, [shape]);
-			}
+				if (cell) cell.push(number);
+				else this.#cells.set(key, [number]);
+				return false;
+			});
 		}
 	}
 
-	touches(shape: Shape): boolean {
+	/** @param told of each that lies over a shape, once; true ends the look */
+	#look(shape: Shape, told: () => boolean): void {
 		this.#upToDate();
-		for (const key of cellsOf(shape)) {
-			if (this.#cells.get(key)?.some((other) => overlap(shape, other))) return true;
-		}
-		return false;
+		const look = ++this.#looks;
+		inCells(shape, (key) => {
+			for (const number of this.#cells.get(key) ?? []) {
+				if (this.#found[number] === look) continue;
+				this.#found[number] = look;
+				if (overlap(shape, this.#all[number] as Shape) && told()) return true;
+			}
+			return false;
+		});
+	}
+
+	touches(shape: Shape): boolean {
+		let touched = false;
+		this.#look(shape, () => (touched = true));
+		return touched;
 	}
 
 	/** How many lie over a shape. */
 	count(shape: Shape): number {
-		this.#upToDate();
-		const found = new Set<Shape>();
-		for (const key of cellsOf(shape)) {
-			for (const other of this.#cells.get(key) ?? []) {
-				if (!found.has(other) && overlap(shape, other)) found.add(other);
-			}
-		}
-		return found.size;
+		let count = 0;
+		this.#look(shape, () => {
+			count++;
+			return false;
+		});
+		return count;
 	}
 }
 
 /** Side of a cell, px. */
 const cellSide = 48;
 
-function* cellsOf({ left, right, top, bottom }: Shape): Generator<number> {
+/** @param told the number of each cell that a shape lies in; true ends it */
+function inCells({ left, right, top, bottom }: Shape, told: (key: number) => boolean): void {
 	const [from, to] = [Math.floor(left / cellSide), Math.floor(right / cellSide)];
 	const [first, last] = [Math.floor(top / cellSide), Math.floor(bottom / cellSide)];
 	for (let column = from; column <= to; column++) {
-		for (let row = first; row <= last; row++) yield column * 4096 + row;
+		for (let row = first; row <= last; row++) if (told(column * 4096 + row)) return;
 	}
 }

@@ -73,33 +73,36 @@ export class SheetOfPaper {
 	}
 
 	/** Whether nothing would lie over anything it must not. */
-	fits({ lettering, boxes = [], firm = [], loose = [] }: Proposal): boolean {
-		const solid = [...lettering.map(({ shape }) => shape), ...boxes];
-		for (const shape of [...solid, ...firm, ...loose]) {
+	#fits(proposal: Proposal): boolean {
+		return this.#linesFit(proposal) && this.#wordsFit(proposal);
+	}
+
+	#linesFit({ firm = [], loose = [] }: Proposal): boolean {
+		for (const shape of firm) {
 			if (!inside(shape, this.area)) return false;
+			if (this.heavy.touches(shape) || this.taken.touches(shape)) return false;
+			if (this.firm.touches(shape) || this.rings.touches(shape)) return false;
 		}
+		return loose.every((shape) => inside(shape, this.area) && !this.taken.touches(shape));
+	}
+
+	#wordsFit({ lettering, boxes = [], firm = [], loose = [] }: Proposal): boolean {
 		const own = [...firm, ...loose];
 		for (const { shape } of lettering) {
 			if (own.some((line) => overlap(shape, line))) return false;
 		}
-		for (const shape of solid) {
+		for (const shape of solidOf(lettering, boxes)) {
+			if (!inside(shape, this.area)) return false;
 			if (this.taken.touches(shape) || this.heavy.touches(shape)) return false;
 			if (this.rings.touches(shape)) return false;
 			if (this.firm.touches(shape) || this.loose.touches(shape)) return false;
 		}
-		for (const shape of firm) {
-			if (this.heavy.touches(shape) || this.taken.touches(shape)) return false;
-			if (this.firm.touches(shape) || this.rings.touches(shape)) return false;
-		}
-		return !loose.some((shape) => this.taken.touches(shape));
+		return true;
 	}
 
-	/** What it would lie over or cross, at its cost. */
-	#crossings({ lettering, boxes = [], firm = [], loose = [] }: Proposal): number {
+	/** What its lines would cross, at its cost. */
+	#linesCost({ firm = [], loose = [] }: Proposal): number {
 		let sum = 0;
-		for (const shape of [...lettering.map(({ shape }) => shape), ...boxes]) {
-			sum += overThin * this.thin.count(shape);
-		}
 		for (const shape of firm) {
 			sum += acrossThin * this.thin.count(shape) + acrossLeader * this.loose.count(shape);
 		}
@@ -112,6 +115,13 @@ export class SheetOfPaper {
 		return sum;
 	}
 
+	/** What its words would lie over, at its cost. */
+	#wordsCost({ lettering, boxes = [] }: Proposal): number {
+		let sum = 0;
+		for (const shape of solidOf(lettering, boxes)) sum += overThin * this.thin.count(shape);
+		return sum;
+	}
+
 	/** Keeps a ring free of lettering. */
 	putRing(shape: Shape): void {
 		this.rings.add(widened(shape, clear));
@@ -120,7 +130,7 @@ export class SheetOfPaper {
 	put({ strokes, lettering, boxes = [], firm = [], loose = [] }: Proposal): void {
 		this.strokes.push(...strokes);
 		this.lettering.push(...lettering.map(lettered));
-		const solid = [...lettering.map(({ shape }) => shape), ...boxes];
+		const solid = solidOf(lettering, boxes);
 		this.taken.add(...solid.map((shape) => widened(shape, clear)));
 		this.firm.add(...firm.map((shape) => widened(shape, clear)));
 		this.loose.add(...loose);
@@ -140,27 +150,41 @@ export class SheetOfPaper {
 		if (kept !== undefined) {
 			const group = groups[Math.floor(kept / groupSize)];
 			const stays = group?.ways()[kept % groupSize]?.make();
-			if (stays && this.fits(stays)) {
+			if (stays && this.#fits(stays)) {
 				this.put(stays);
 				return { index: kept, made: stays };
 			}
 		}
 		let best: { index: number; made: Made } | undefined;
 		let least = most;
+		/** What lines cost that several ways have in common, such as those of a dimension in one lane. */
+		const known = new Map<readonly Shape[] | undefined, number>();
+		const linesCost = (made: Made): number => {
+			const found =
+				known.get(made.firm) ?? (this.#linesFit(made) ? this.#linesCost(made) : Infinity);
+			if (made.firm) known.set(made.firm, found);
+			return found;
+		};
 		for (const [group, groupCost, ways] of byCost(groups, ({ ways }) => ways)) {
 			// All that follow cost more to begin with.
 			if (groupCost >= least) break;
 			for (const [index, cost, make] of byCost(ways(), ({ make }) => make)) {
 				if (cost >= least) break;
 				const made = make();
-				if (!this.fits(made)) continue;
-				const full = cost + this.#crossings(made);
+				const withLines = cost + linesCost(made);
+				if (withLines >= least || !this.#wordsFit(made)) continue;
+				const full = withLines + this.#wordsCost(made);
 				if (full < least) [best, least] = [{ index: group * groupSize + index, made }, full];
 			}
 		}
 		if (best) this.put(best.made);
 		return best;
 	}
+}
+
+/** What keeps clear of everything. */
+function solidOf(lettering: readonly Letters[], boxes: readonly Shape[]): Shape[] {
+	return [...lettering.map(({ shape }) => shape), ...boxes];
 }
 
 /** The cheapest first, each with its place in the list. */
