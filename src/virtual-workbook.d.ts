@@ -21,6 +21,13 @@ declare module 'virtual:workbook/stories' {
 	export default stories;
 }
 
+declare module 'virtual:workbook/folded' {
+	import type { PackedWords } from '$lib/language/packed.ts';
+	type Folded = NonNullable<PackedWords['folded']>;
+	const folded: Readonly<Record<string, () => Promise<{ default: Folded }>>>;
+	export default folded;
+}
+
 /** By page. */
 declare module 'virtual:workbook/shared' {
 	import type { PackedShared } from '$lib/language/packed.ts';

@@ -1,7 +1,8 @@
 /**
  * Gives the program the shipped workbook already read: `virtual:workbook` is its names and trees,
  * `virtual:workbook/words` what loads what a page alone shows, `virtual:workbook/stories` what loads what each
- * scenario tells of it, `virtual:workbook/shared` the cells that one page
+ * scenario tells of it, `virtual:workbook/folded` what loads the prose that is folded away on it,
+ * `virtual:workbook/shared` the cells that one page
  * shows of another, `virtual:workbook/text` what loads each of its files as it is,
  * `virtual:workbook/functions` what its formulas may call, in words.
  */
@@ -68,8 +69,9 @@ function moduleOf(
 	if (path === '/functions') return asDefault(functions);
 	const [, kind = '', page = ''] = path.split('/');
 	if (page === '') return loadersOf(path, Object.keys(words));
-	const { stories, ...others } = words[page] ?? {};
-	return asDefault(kind === 'stories' ? stories : others);
+	const { stories, folded, ...others } = words[page] ?? {};
+	if (kind === 'stories') return asDefault(stories);
+	return asDefault(kind === 'folded' ? folded : others);
 }
 
 const textPath = '/text/';

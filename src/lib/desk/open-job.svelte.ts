@@ -176,6 +176,11 @@ export class OpenJob {
 		if (this.workbook === before) this.workbook = this.#told;
 	}
 
+	/** The prose that is folded away on a shipped page, by its place among that. */
+	async foldedOf(page: string): Promise<NonNullable<PackedWords['folded']>> {
+		return (await this.#shipped.folded?.(page)) ?? [];
+	}
+
 	/** What each scenario tells of a shipped page. */
 	async storiesOf(page: string): Promise<Page['stories']> {
 		return (await this.#shipped.stories?.(page)) ?? {};

@@ -3,7 +3,7 @@
  * comes only when there are some.
  */
 import type { OwnPage } from '../job/job.ts';
-import type { PackedShared } from '../language/packed.ts';
+import type { PackedShared, PackedWords } from '../language/packed.ts';
 import type { TradeDrawing } from '../language/trade.ts';
 import type { Page, Workbook } from '../language/workbook.ts';
 
@@ -20,6 +20,8 @@ export interface Shipped {
 	readonly drawing?: () => Promise<TradeDrawing | undefined>;
 	/** The cells of its pages that others show, by page. They come only where one does. */
 	readonly shared?: () => Promise<Readonly<Record<string, PackedShared>>>;
+	/** The prose that is folded away on one of its pages. It comes behind the page. */
+	readonly folded?: (page: string) => Promise<PackedWords['folded']>;
 	/** What each scenario tells of one of its pages. It comes behind the page. */
 	readonly stories?: (page: string) => Promise<Page['stories'] | undefined>;
 	/** What would come later, where a page is written before anybody opens it and nothing can. */

@@ -3,6 +3,7 @@
  * what a page alone shows comes with that page, and its text only for whoever looks at it.
  */
 import packed, { hash, version } from 'virtual:workbook';
+import folded from 'virtual:workbook/folded';
 import stories from 'virtual:workbook/stories';
 import words from 'virtual:workbook/words';
 import { unpack, type PackedShared, type PackedWords } from '../language/packed.ts';
@@ -18,8 +19,16 @@ export const shipped = unpack(packed, { functions: mechanicsFunctions });
 export async function shippedWords(page: string): Promise<PackedWords | undefined> {
 	const found = Object.hasOwn(words, page) ? (await words[page]?.())?.default : undefined;
 	return found && import.meta.env.SSR
-		? { ...found, stories: (await shippedStories(page)) ?? {} }
+		? {
+				...found,
+				folded: (await shippedFolded(page)) ?? [],
+				stories: (await shippedStories(page)) ?? {},
+			}
 		: found;
+}
+
+async function shippedFolded(page: string): Promise<PackedWords['folded']> {
+	return Object.hasOwn(folded, page) ? (await folded[page]?.())?.default : undefined;
 }
 
 async function shippedStories(page: string): Promise<Page['stories'] | undefined> {
@@ -58,6 +67,7 @@ export const builtWith: Shipped = {
 		text,
 		drawing: shippedDrawing,
 		shared: shippedShared,
+		folded: shippedFolded,
 		stories: shippedStories,
 	},
 	...(import.meta.env.SSR && {

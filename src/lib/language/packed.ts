@@ -2,7 +2,8 @@
  * A workbook as plain data, for where it is not read but shown: packed when the program is built, unpacked in
  * a browser, or in a worker beside the page. What only a reader of text needs is left out: the text of
  * formulas, and places inside cells. What is needed only where a page is shown stands apart, page by page: its
- * words, and of its cells all but the names they give and what an entry is read by.
+ * words, and of its cells all but the names they give and what an entry is read by. The prose of what is folded
+ * comes behind that.
  *
  * Nothing here, nor what it uses, needs a parser.
  */
@@ -51,8 +52,12 @@ export interface Packed {
 /** What one page alone shows: its prose, part by part, its cells in full, and what each scenario tells of it. */
 export interface PackedWords {
 	readonly prose: readonly (readonly Token[])[];
+	/** The places in `prose` of what has there no more than its heading, for the rest of it is folded away. */
+	readonly later: readonly number[];
 	/** Of each cell, in order. */
 	readonly cells: readonly CellInFull[];
+	/** The rest of each of those. May come later. */
+	readonly folded?: readonly (readonly Token[])[];
 	/** May come later than the rest. */
 	readonly stories?: Readonly<Record<string, readonly Token[]>>;
 }
@@ -146,10 +151,29 @@ export function pack(workbook: Workbook): Packed {
 	};
 }
 
+/** Depths of sections that are not folded away, on the screen or on paper. */
+const inSight = new Set<Depth>(['first', 'paper']);
+
 /** Packs what a page alone shows. */
-export function packWords({ parts, stories }: Page): PackedWords {
+export function packWords({ sections, parts, stories }: Page): PackedWords {
+	const prose: (readonly Token[])[] = [];
+	const [later, folded]: [number[], (readonly Token[])[]] = [[], []];
+	for (const section of sections) {
+		for (const [at, part] of section.parts.entries()) {
+			if (part.part !== 'prose') continue;
+			const tokens = packTokens(part.tokens);
+			// A heading that begins a section stands on what it is folded into.
+			const head = at === 0 && tokens[0]?.type === 'heading' ? 1 : 0;
+			if (inSight.has(section.depth) || tokens.length === head) prose.push(tokens);
+			else {
+				later.push(prose.length);
+				folded.push(tokens.slice(head));
+				prose.push(tokens.slice(0, head));
+			}
+		}
+	}
 	return {
-		prose: parts.flatMap((part) => (part.part === 'prose' ? [packTokens(part.tokens)] : [])),
+		...{ prose, later, folded },
 		cells: parts.flatMap((part) => (part.part === 'cell' ? [packInFull(part.cell)] : [])),
 		stories: Object.fromEntries(
 			Object.entries(stories).map(([scenario, tokens]) => [scenario, packTokens(tokens)]),
@@ -211,12 +235,18 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 }
 
 /** A page of an unpacked workbook with its words, and its cells in full. */
-export function withWords(page: Page, { prose, stories = {}, cells }: PackedWords): Page {
+export function withWords(page: Page, words: PackedWords): Page {
+	const { prose, later, folded = [], stories = {}, cells } = words;
+	const proseAt = (place: number): PagePart => {
+		const [tokens, rest] = [prose[place] ?? [], later.indexOf(place)];
+		if (rest < 0) return { part: 'prose', tokens };
+		return { part: 'prose', tokens: [...tokens, ...(folded[rest] ?? [])], later: rest };
+	};
 	let nextProse = 0;
 	let nextCell = 0;
 	return withParts({ ...page, stories }, (part) =>
 		part.part === 'prose'
-			? { part: 'prose', tokens: prose[nextProse++] ?? [] }
+			? proseAt(nextProse++)
 			: { part: 'cell', cell: inFull(part.cell, cells[nextCell++]) },
 	);
 }

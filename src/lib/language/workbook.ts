@@ -17,7 +17,12 @@ export const depths = ['first', 'why', 'tool', 'figures', 'story', 'paper'] as c
 export type Depth = (typeof depths)[number];
 
 export type PagePart =
-	| { readonly part: 'prose'; readonly tokens: readonly Token[] }
+	| {
+			readonly part: 'prose';
+			readonly tokens: readonly Token[];
+			/** Where the rest of it stands among the words of the page that come later. */
+			readonly later?: number;
+	  }
 	| { readonly part: 'cell'; readonly cell: Cell };
 
 /** What stands from one heading to the next. */

@@ -129,5 +129,6 @@ function withoutHeading(parts: readonly PagePart[]): readonly PagePart[] {
 	const [head, ...rest] = parts;
 	if (head?.part !== 'prose' || head.tokens[0]?.type !== 'heading') return parts;
 	const tokens = head.tokens.slice(1);
-	return tokens.some(({ type }) => type !== 'space') ? [{ part: 'prose', tokens }, ...rest] : rest;
+	const more = head.later !== undefined || tokens.some(({ type }) => type !== 'space');
+	return more ? [{ ...head, tokens }, ...rest] : rest;
 }
