@@ -157,3 +157,27 @@ test('an address that is no sheet says so', async ({ page }) => {
 	await page.goto('/no-such-sheet/');
 	await expect(page.getByRole('heading', { name: 'No such sheet' })).toBeVisible();
 });
+
+test('sheets that were left stay in nobody’s memory', async ({ page }) => {
+	await page.goto('/kits/');
+	const session = await page.context().newCDPSession(page);
+	/** Goes round all sheets and back, and counts what is there of a page once all that nobody holds is gone. */
+	const afterRounds = async (rounds: number) => {
+		for (const id of Array.from({ length: rounds }, () => sheets).flat()) {
+			await toSheet(page, id);
+			await expect(page.locator(`nav.rail a[href*="${id}"]`)).toHaveAttribute(
+				'aria-current',
+				'page',
+			);
+		}
+		await toSheet(page, 'kits');
+		await expect(page.locator('.sheet [data-waits]')).toHaveCount(0);
+		await session.send('HeapProfiler.collectGarbage');
+		return session.send('Memory.getDOMCounters');
+	};
+	const before = await afterRounds(1);
+	const after = await afterRounds(2);
+	// Twice as many sheets that stayed would be many times as much.
+	expect(after.nodes).toBeLessThan(1.2 * before.nodes);
+	expect(after.jsEventListeners).toBeLessThan(1.2 * before.jsEventListeners);
+});
