@@ -126,6 +126,25 @@ test('a wedge back to front is told, by twice its angle', () => {
 	expect(causes[0]?.amount).toMatch(/^−3\.[3-7]\d° ± 0\.\d\d°, not 3\.5°$/);
 });
 
+test('a left centre pin half an inch ahead of its hole is told by both wheelbases and the shaft', () => {
+	// Springs 1080 mm apart and hubs 1520: 12.7 mm at the left spring are 15.3 at the left hub, 2.6 the other way at
+	// the right one, and half of it at the pinion.
+	const crooked = {
+		wheelbase_left_after: String(2986 - 15.3),
+		wheelbase_right_after: String(2986 + 2.6),
+		shaft_length_after_read: String(1438 - 6.3),
+	};
+	const { word, causes } = said('block-over', crooked);
+	expect(word).toBe('told');
+	expect(causes[0]?.label).toBe('Left centre pin');
+	expect(causes[0]?.amount).toMatch(/^1[1-4]\.\d mm ± \d\.\d mm, not 0 mm$/);
+	// As it is entered so, nothing is wrong.
+	expect(said('block-over', { ...crooked, axle_ahead_left_fitted: '12.7' }).word).toBe('agrees');
+	// One tape read wrong moves nothing but itself.
+	const misread = said('block-over', { wheelbase_left_after: '2971' });
+	expect(misread.causes[0]?.label).toBe('Left wheelbase');
+});
+
 test('plan and readings together are surer than either', () => {
 	const amount = (words: string | undefined): { value: number; plusMinus: number } => {
 		const [, value, size] = /^([−\d.]+)° ± ([\d.]+)°$/.exec(words ?? '') ?? [];
