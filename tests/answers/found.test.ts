@@ -97,6 +97,30 @@ test('a spacer at the centre bearing turns the front piece about the transmissio
 	);
 });
 
+test('parts are chosen for all three joints, and the order has both pieces', () => {
+	// Nothing moved: 2.7° and 3.2° make ½° in front, and 6° less 2.7° make 3.3° behind the bearing. In one plane the
+	// third undoes both at √(3.3² − 0.5²), VDI 2722 (from memory).
+	const third = Math.sqrt(3.3 ** 2 - 0.5 ** 2);
+	const two = answerTo(
+		'short-frame',
+		...['shaft_pieces=two', 'centre_shaft_slope=2.7', 'shaft_slope=6', 'pinion_offset_left=0'],
+		...['eye_raise', 'pivot_raise', 'load_change', 'wedge_angle'].map((name) => `${name}=0`),
+		...['frame_shortened=0', 'front_drop=0', `pinion_slope=${(6 - third).toFixed(6)}`],
+	);
+	expect(two.figure('first_joint_of_three')).toBeCloseTo(0.5, 6);
+	expect(two.figure('rear_joint_that_cancels')).toBeCloseTo(third, 4);
+	expect(two.figure('rear_joint')).toBeCloseTo(third, 4);
+	// The chain itself, exactly over a turn, leaves next to nothing, though the pair that moves is not alike.
+	expect(two.figure('joints_left')).toBeLessThan(0.1);
+	expect(two.figure('joints_differ')).toBeCloseTo(3.3 - third, 4);
+	expect(two.figure('mismatch_usual')).toBe(3);
+	expect(two.figure('order_front_length')).toBeCloseTo(24, 9);
+	const one = answerTo('short-frame');
+	expect(one.figure('joints_left')).toBe(one.figure('joints_differ'));
+	expect(one.figure('rear_joint_that_cancels')).toBeCloseTo(one.figure('front_joint'), 9);
+	expect(one.figure('order_front_length')).toBeNaN();
+});
+
 test('an order carries no wall thickness that nobody measured', () => {
 	const order = shipped.pages.find(({ id }) => id === 'order');
 	const quoted = JSON.stringify(order?.parts.flatMap((p) => (p.part === 'prose' ? p.tokens : [])));

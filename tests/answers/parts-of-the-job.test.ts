@@ -55,6 +55,17 @@ describe('what it may carry', () => {
 		expect(answerTo(truck, 'gross_rating=4000').figure('payload_after')).toBeCloseTo(940, 6);
 	});
 
+	test('a load ahead of the rear axle weighs on the front one too, and its plate stops it', () => {
+		// 1780 on the scale and 500 a wheelbase’s 40th to 48th part ahead: 8 in of 117.22.
+		const { figure, level } = answerTo(truck);
+		expect(figure('front_axle_loaded')).toBeCloseTo(
+			1780 + (500 * 8) / figure('wheelbase_after'),
+			6,
+		);
+		expect(level('front_axle_allowed')).toBe('clear');
+		expect(answerTo(truck, 'front_axle_rating=1700').level('front_axle_allowed')).toBe('stop');
+	});
+
 	test('tyres of 900 lbf each hold the rear axle to 1800', () => {
 		expect(answerTo(truck, 'tyre_load=900').figure('rear_allowed')).toBeCloseTo(1800, 6);
 	});
@@ -137,9 +148,16 @@ describe('a bar that holds the axle', () => {
 	test('one that ends far ahead of the front eye ends the travel, and is said to', () => {
 		const long = answerTo(truck, 'axle_holder=bars', 'holder_ahead=40');
 		expect(long.level('holder_over_travel')).toBe('caution');
-		expect(
-			answerTo(truck, 'axle_holder=ladder', 'holder_ahead=45').level('holder_over_travel'),
-		).toBe('stop');
+		const ladder = answerTo(truck, 'axle_holder=ladder', 'holder_ahead=45');
+		expect(ladder.level('holder_over_travel')).toBe('stop');
+		// The droop it has is a place of the travel: where that lies, a line from the axle’s centre ends as it is said to.
+		const down = answerTo(truck, 'axle_rise=-2.625');
+		const turned =
+			down.figure('pinion_slope_travel') - answerTo(truck).figure('pinion_slope_travel');
+		expect(ladder.figure('holder_end_droop')).toBeCloseTo(
+			-2.625 + (45 * turned * Math.PI) / 180,
+			1,
+		);
 	});
 });
 

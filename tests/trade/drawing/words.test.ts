@@ -52,6 +52,10 @@ test('a joint says which way it is bent, and only then “now” when it changed
 		'was 0.70°; the shaft lies steeper than the pinion',
 	);
 	expect(jointNote('rear', angle(2, 0.1))).toBe('the shaft lies steeper than the pinion');
+	// Of a shaft in two pieces the front one is ahead of the joint.
+	expect(jointNote('front', angle(2, 0.1), undefined, 2)).toBe(
+		'the shaft lies steeper than the front piece',
+	);
 });
 
 test('within its ± a joint cannot be told from straight', () => {

@@ -288,7 +288,8 @@ function detailsOf(asked: DrawingAsked, { last, under, reads }: Shown): AngleDet
 	return (['front', 'rear'] as const).flatMap((end) => {
 		const joint = figureAt(asked, last, `${end}_joint`);
 		const was = under && figureAt(asked, under, `${end}_joint`);
-		return (joint && jointDetail(end, joint, was, shaftSlope(state))) ?? [];
+		const pieces = state.centreJoint ? 2 : 1;
+		return (joint && jointDetail(end, joint, was, shaftSlope(state), pieces)) ?? [];
 	});
 }
 

@@ -30,6 +30,8 @@ export const orderKeys = {
 	spline: quantity,
 	tube: quantity,
 	wall: quantity,
+	/** Only of a shaft in two pieces; the rear one is drawn. */
+	front_piece: quantity,
 } satisfies Record<string, DrawnName>;
 type OrderKey = keyof typeof orderKeys;
 
@@ -94,6 +96,7 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 	const bottomed = lengthAt(asked, 'bottomed');
 	const tube = lengthAt(asked, 'tube');
 	const wall = lengthAt(asked, 'wall')?.figure;
+	const inTwo = lengthAt(asked, 'front_piece') !== undefined;
 	const stub = small ? 26 : 40;
 	const [left, right] = [area.left + stub, area.right - stub];
 	const scale = (right - left) / (atRide?.value ?? usual.shaft);
@@ -150,7 +153,12 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 	const [size, lane] = [small ? 11 : 12, half + (small ? 20 : 24)];
 	letter(
 		sheet,
-		words(small ? 'slip yoke' : 'front: slip yoke', size, false, 'soft'),
+		words(
+			`${small ? '' : 'front: '}${inTwo ? 'centre bearing' : 'slip yoke'}`,
+			size,
+			false,
+			'soft',
+		),
 		at(left + 12, half + 12),
 		'left',
 	);
@@ -448,6 +456,9 @@ export function drawShaftOrder(asked: DrawingAsked): Drawn {
 		return { drawing, title: 'The driveshaft, its length not read yet.', waits, entries: {} };
 	}
 	const planned = atRide.measured ? '' : ', by the plan';
-	const title = `The driveshaft, ${atRide.words} joint centre to joint centre at ride${planned}, and how far its slip yoke stands out. ${leftOver(asked)}`;
+	const made = lengthAt(asked, 'front_piece')
+		? 'The rear piece of the driveshaft'
+		: 'The driveshaft';
+	const title = `${made}, ${atRide.words} joint centre to joint centre at ride${planned}, and how far its slip yoke stands out. ${leftOver(asked)}`;
 	return { drawing, title: title.trim(), waits: [], entries: {} };
 }

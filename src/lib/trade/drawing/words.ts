@@ -29,16 +29,22 @@ export function dimensionText(figure: DrawnFigure, was?: DrawnFigure): Dimension
 /** Which joint: the shaft is joined to the transmission at the front and to the pinion at the rear. */
 export type JointEnd = 'front' | 'rear';
 
-const joined: Readonly<Record<JointEnd, string>> = { front: 'transmission', rear: 'pinion' };
+/** What the shaft is joined to; of a shaft in two pieces the rear one is drawn, and the front one is ahead of it. */
+function joinedTo(end: JointEnd, pieces: 1 | 2): string {
+	if (end === 'rear') return 'pinion';
+	return pieces === 1 ? 'transmission' : 'front piece';
+}
 
 /**
  * Which way a joint is bent, and what it was.
  * @param joint signed: shaft the steeper positive
+ * @param pieces of the shaft
  */
 export function jointNote(
 	end: JointEnd,
 	joint: DrawnFigure,
 	was?: DrawnFigure,
+	pieces: 1 | 2 = 1,
 ): string | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
@@ -47,7 +53,7 @@ export function jointNote(
 	if (Math.abs(value) <= plusMinus) return `${first}cannot be told from straight with this gauge`;
 	// What did not change sides lies as it lay.
 	const now = before !== undefined && before * value < 0 ? 'now ' : '';
-	return `${first}${now}the shaft lies ${value > 0 ? 'steeper' : 'flatter'} than the ${joined[end]}`;
+	return `${first}${now}the shaft lies ${value > 0 ? 'steeper' : 'flatter'} than the ${joinedTo(end, pieces)}`;
 }
 
 /** From where to where a joint runs smoothly on the road, radians: common practice, no source. */
@@ -59,10 +65,11 @@ export function jointDetail(
 	joint: DrawnFigure,
 	was: DrawnFigure | undefined,
 	shaftSlope: number,
+	pieces: 1 | 2 = 1,
 ): AngleDetail | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
-	const note = jointNote(end, joint, was);
+	const note = jointNote(end, joint, was, pieces);
 	return {
 		letter: end === 'front' ? 'A' : 'B',
 		shaftSlope,
