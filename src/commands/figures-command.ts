@@ -8,6 +8,7 @@ import { parseArgs } from 'node:util';
 import {
 	checkAnswer,
 	inputPlusMinus,
+	markOf,
 	shownForNode,
 	valueInWords,
 	type Figures,
@@ -261,18 +262,13 @@ function figureAsJson(node: Node, { figures, plusMinus }: Answer): object {
 	};
 }
 
-/** “within” where the ± of its figures reaches across a limit. */
-function levelOf({ level, might }: { level: string; might: readonly string[] }): string {
-	return might.length > 1 ? 'within' : level;
-}
-
 function asJson(answer: Answer): string {
 	const { figures, plusMinus, nodes, checks, explains, next, seals } = answer;
 	const said = checks.map((cell) => {
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
 			? { name: cell.name, level: 'unknown', text: failureInWords(found.failure, figures.system) }
-			: { name: cell.name, level: levelOf(found), text: `${found.text} ${found.do}`.trim() };
+			: { name: cell.name, level: markOf(found), text: `${found.text} ${found.do}`.trim() };
 	});
 	const byName = Object.fromEntries(nodes.map((node) => [node.id, figureAsJson(node, answer)]));
 	const explained = explains.map((cell) => ({
@@ -303,7 +299,7 @@ function asText({ figures, plusMinus, nodes, checks, explains, next }: Answer): 
 		const found = checkAnswer(cell, figures, plusMinus);
 		return 'failure' in found
 			? `${cell.label}: — ${whyNot(found.failure, cell.name, figures)}`
-			: `${cell.label}: ${levelOf(found)}. ${found.text} ${found.do}`.trim();
+			: `${cell.label}: ${markOf(found)}. ${found.text} ${found.do}`.trim();
 	});
 	const explained = explains.flatMap((cell) => explainedAsText(cell, figures, plusMinus));
 	const surer = next

@@ -310,7 +310,6 @@ const rows: Record<string, Row> = {
 		steepChain,
 		[0, ...behindFirst],
 	],
-	frontPieceThere: [switched((two) => chains.frontPieceThere(two)), [1]],
 	bestYokePhases: [
 		(...numbers) => chains.bestYokePhases(chain(...numbers)),
 		saneChain,

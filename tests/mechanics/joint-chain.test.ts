@@ -8,7 +8,6 @@ import {
 	chainRipple,
 	chainSpeedRatio,
 	equivalentAngleLimit,
-	frontPieceThere,
 	frontShaftAcceleration,
 	pairInSpace,
 	planarPair,
@@ -283,11 +282,6 @@ describe('what can turn', () => {
 				expect(pairInSpace(a, b, c, d, e, f, 0).first).toBe(operatingAngle(a, c, b, d));
 			}),
 		);
-	});
-
-	test('nothing is said of the front piece of a shaft in one', () => {
-		expect(frontPieceThere(true)).toBe(1);
-		expect(() => frontPieceThere(false)).toThrow(/is in 1 piece/);
 	});
 
 	test('joints that swing too far together are refused in words', () => {

@@ -200,7 +200,6 @@ const given: Readonly<Record<string, unknown>> = {
 	rear_shaft_acceleration: chains.rearShaftAcceleration(chain, 300),
 	best_rear_phase: chains.bestRearPhase(chain),
 	best_yoke_phases: chains.bestYokePhases(chain),
-	front_piece_there: chains.frontPieceThere(true),
 	driveshaft_speed: shaftSpeed.driveshaftSpeed(29, 0.34, 3.55),
 	road_speed_of_shaft: shaftSpeed.roadSpeedOfShaft(300, 0.34, 3.55),
 	engine_speed: shaftSpeed.engineSpeed(300, 1.48),

@@ -1,5 +1,5 @@
 /** What a job's run comes to, in words: for the screen, the terminal and tests alike. */
-import { checkResult } from '../engine/checks.ts';
+import { checkResult, isWithin } from '../engine/checks.ts';
 import type { Graph, Node } from '../language/graph.ts';
 import type { Cell } from '../language/kinds/index.ts';
 import type { CheckCell } from '../language/kinds/check.ts';
@@ -166,19 +166,19 @@ export function slotsBehind(graph: Graph, names: readonly string[]): ReadonlySet
 export type CheckAnswer =
 	| {
 			readonly level: Level;
-			/** The levels it may come to within the ± of its figures; more than one is “within its ±”. */
+			/** The levels it may come to within the ± of its figures; clear and another are “within its ±”. */
 			readonly might: readonly Level[];
 			readonly text: string;
 			readonly do: string;
 	  }
 	| { readonly failure: Failure };
 
-/** What a verdict is marked as: within where its ± leaves more than one level; open without an answer yet. */
+/** What a verdict is marked as: within where its ± leaves open if it is clear; open without an answer yet. */
 export type Mark = Level | 'within' | 'open';
 
 export function markOf(answer: CheckAnswer): Mark {
 	if ('failure' in answer) return 'open';
-	return answer.might.length > 1 ? 'within' : answer.level;
+	return isWithin(answer.might) ? 'within' : answer.level;
 }
 
 /** The word of each mark. */

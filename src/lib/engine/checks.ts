@@ -24,6 +24,14 @@ export interface CheckResult {
 }
 
 /**
+ * Whether its ± leaves open if anything is wrong at all. Where none of the levels is clear something is, and a ±
+ * is no comfort.
+ */
+export function isWithin(might: readonly Level[]): boolean {
+	return might.length > 1 && might.includes('clear');
+}
+
+/**
  * The first condition that holds, or clear; a failure when a condition cannot be worked out.
  * @param plusMinus of the figures by slot; without it every figure counts as certain
  */
@@ -51,11 +59,11 @@ export function checkResult(
 	}
 	if (!settled) might.push('clear');
 	const { level, because } = first ?? { level: 'clear', because: cell.clear };
-	const sure = might.every((each) => each === might[0]);
+	const may = levels.filter((each) => might.includes(each));
 	return {
 		level,
-		might: sure ? might.slice(0, 1) : levels.filter((each) => might.includes(each)),
-		because: sure ? because : (cell.within ?? because),
+		might: may,
+		because: isWithin(may) ? (cell.within ?? because) : because,
 		...(first && { do: first.do }),
 	};
 }

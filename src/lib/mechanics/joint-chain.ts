@@ -139,18 +139,6 @@ export function cancellingPinionSlope(
 }
 
 /**
- * One, for a shaft in two pieces: what is a figure of its front piece is multiplied by it.
- * @param two whether the shaft is in two pieces
- * @throws OutOfRange for a shaft in one piece, so that nothing is said of a piece that is not there
- */
-export function frontPieceThere(two: boolean): number {
-	if (two) return 1;
-	throw new OutOfRange(
-		'The shaft as chosen is in 1 piece, and this figure is of the front one of two. Choose a shaft in two pieces under “A shaft in two pieces”, or leave the figure alone.',
-	);
-}
-
-/**
  * Direction of a shaft seen from above, radians, from how far its rear end stands to the left of its
  * front end.
  * @param toLeft sideways, rear joint left of front joint positive, m

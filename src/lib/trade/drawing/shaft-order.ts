@@ -30,7 +30,7 @@ export const orderKeys = {
 	spline: quantity,
 	tube: quantity,
 	wall: quantity,
-	/** Only of a shaft in two pieces; the rear one is drawn. */
+	/** Nought for a shaft in one piece; of two the rear one is drawn. */
 	front_piece: quantity,
 } satisfies Record<string, DrawnName>;
 type OrderKey = keyof typeof orderKeys;
@@ -53,6 +53,10 @@ function lengthAt({ names, figure }: DrawingAsked, key: OrderKey): Length | unde
 		return { value: found.value, words, measured: index === 0, figure: found };
 	}
 	return undefined;
+}
+
+function isInTwo(asked: DrawingAsked): boolean {
+	return (lengthAt(asked, 'front_piece')?.value ?? 0) > 0;
 }
 
 /** An inch on paper, px: CSS has 96 to the inch, so what is drawn so large is full size in print. */
@@ -96,7 +100,7 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 	const bottomed = lengthAt(asked, 'bottomed');
 	const tube = lengthAt(asked, 'tube');
 	const wall = lengthAt(asked, 'wall')?.figure;
-	const inTwo = lengthAt(asked, 'front_piece') !== undefined;
+	const inTwo = isInTwo(asked);
 	const stub = small ? 26 : 40;
 	const [left, right] = [area.left + stub, area.right - stub];
 	const scale = (right - left) / (atRide?.value ?? usual.shaft);

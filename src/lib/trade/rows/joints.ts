@@ -6,7 +6,6 @@ import {
 	chainAcceleration,
 	chainRipple,
 	chainSpeedRatio,
-	frontPieceThere,
 	frontShaftAcceleration,
 	pairInSpace,
 	planarPair,
@@ -30,7 +29,7 @@ import {
 	pairSpeedRatio,
 	rotationOfGreatestAcceleration,
 } from '../../mechanics/universal-joint.ts';
-import { choice, flag, record, row, type WorksheetFunction } from '../../language/function-row.ts';
+import { choice, record, row, type WorksheetFunction } from '../../language/function-row.ts';
 import {
 	angle,
 	geometry,
@@ -361,16 +360,6 @@ export const jointFunctions: readonly WorksheetFunction[] = [
 		takes: [aChain],
 		gives: phases,
 		run: bestRearPhase,
-	}),
-	row({
-		name: 'front_piece_there',
-		about:
-			'One, for a shaft in two pieces: what is a figure of its front piece is multiplied by it.',
-		source: 'nothing is said of a piece that is not there',
-		example: 'front_piece_there(true)',
-		takes: [['two', flag, 'whether the shaft is in two pieces']],
-		gives: number,
-		run: frontPieceThere,
 	}),
 	row({
 		name: 'best_yoke_phases',
