@@ -222,3 +222,24 @@ test('pages draw only what workbook.yaml has a place for', () => {
 	expect(shipped.problems).toEqual([]);
 	expect(cellsOf(shipped).filter(({ kind }) => kind === 'drawing').length).toBeGreaterThan(1);
 });
+
+test('a ring is drawn round the place of each entry that is marked, and round nothing else', () => {
+	const [, job] = jobs[0] as [string, Job];
+	const whole = { ...wide, crop: 'whole', lettered: false } as const;
+	const mark = ['eye_raise_fitted', 'rear_height_after', 'wheelbase'];
+	const { drawing } = sideElevation.draw(
+		askedOf(cell, shipped, standingOf(job), { ...whole, mark }),
+	);
+	const layout = drawing as Layout;
+	const rings = layout.strokes.filter(({ part }) => part === 'mark');
+	// An entry that has no place on the truck is not marked.
+	expect(rings).toHaveLength(2);
+	for (const [index, place] of (['frontEye', 'rearLip'] as const).entries()) {
+		const centre = placeOf(place, layout.shown, layout.view, 0);
+		const [, left = NaN, y = NaN] = (
+			/^M(-?[\d.]+) (-?[\d.]+)/.exec(rings[index]?.path ?? '') ?? []
+		).map(Number);
+		expect(y).toBeCloseTo(centre?.y ?? NaN, 1);
+		expect(left + 9).toBeCloseTo(centre?.x ?? NaN, 1);
+	}
+});

@@ -62,6 +62,7 @@ export function askedOf(
 		| 'keep'
 		| 'resting'
 		| 'numbered'
+		| 'mark'
 		| 'blank'
 	>,
 	laid: readonly { readonly letter: string; readonly standing: Standing }[] = [],

@@ -15,6 +15,8 @@ import { shownForNode, type Figures } from './figures.ts';
 export interface CauseInWords {
 	readonly label: string;
 	readonly look: string;
+	/** Names of the inputs that would be off. */
+	readonly moves: readonly string[];
 	/** "3.00 in ± 0.27 in, not 4 in", or where several move "+0.31° ± 0.20° each". */
 	readonly amount: string;
 	/** Of the misfit, the part that is left over with it: 0 to 1. */
@@ -79,10 +81,11 @@ export function explainedInWords(
 	const explained = explain(graph, run, sure, read, [...suspects.keys()]);
 	const { word, alike, misfit } = explained;
 	const causes = explained.causes.map((cause, index): CauseInWords => {
-		const { label = '', look = '' } = suspects.get(cause.suspect) ?? {};
+		const { label = '', look = '', move: moves = [] } = suspects.get(cause.suspect) ?? {};
 		return {
 			label,
 			look,
+			moves,
 			amount: amountInWords(cause, figures),
 			left: misfit > 0 ? cause.left / misfit : 0,
 			may: (word === 'told' || word === 'alike') && index < alike,

@@ -69,6 +69,8 @@ export interface DrawingAsked {
 	readonly detail: boolean;
 	/** Inputs that get a box each, in the order they are read; without any there are no boxes. */
 	readonly ask?: readonly string[];
+	/** Inputs that get a ring round their place. */
+	readonly mark?: readonly string[];
 	/** Boxes that are only numbered circles, whatever the width. */
 	readonly numbered?: boolean;
 	/** For paper that is filled in by hand: numbered circles, as if nothing had been read. */

@@ -94,6 +94,21 @@ const readAt: Readonly<Record<string, PlaceName>> = {
 	rear_hub: 'axle',
 };
 
+/** Where on the truck that lies which may not be as it is entered, by its key. */
+const markAt: Readonly<Record<string, PlaceName>> = {
+	front_eye: 'frontEye',
+	shackle: 'shackle',
+	seat: 'seat',
+	axle: 'axle',
+	pinion: 'pinion',
+	shaft: 'shaft',
+	front_joint: 'jointFront',
+	transmission: 'transmission',
+	mount: 'mount',
+	rear_lip: 'rearLip',
+	front_lip: 'frontLip',
+};
+
 const parts = ['spring', 'hangers', 'shackle', 'seat', 'axle', 'pinion', 'shaft'];
 const moreParts = ['transmission', 'tyres', 'lips', 'stop', 'frame', 'floor'];
 const all = (keys: readonly string[], must: DrawnName): Record<string, DrawnName> =>
@@ -107,6 +122,7 @@ const sections: TradeDrawing['sections'] = {
 	handles: all([...Object.keys(handleAt), 'travel'], entry),
 	dimensions: all([...Object.keys(dimensionOf), 'nose'], { must: 'any' }),
 	readings: all(Object.keys(readAt), entry),
+	marks: all(Object.keys(markAt), entry),
 	says: { figures: quantity },
 	measured_by: all([...parts, ...moreParts], entry),
 };
@@ -382,6 +398,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 		still,
 		units: system,
 		...shown.request,
+		marks: (asked.mark ?? []).flatMap((name) => markAt[keyOf(asked, 'marks', name) ?? ''] ?? []),
 		options: (asked.laid ?? []).flatMap(({ letter, figure }) => {
 			const { state: laid } = stateOf({ ...asked, figure }, 'plan');
 			return laid ? [{ state: laid, letter }] : [];

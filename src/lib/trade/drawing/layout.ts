@@ -62,6 +62,8 @@ export interface DrawingRequest {
 	readonly details?: readonly AngleDetail[];
 	readonly handles?: readonly TruckHandleEntry[];
 	readonly callouts?: readonly (CalloutWords & { readonly at: CalloutAt })[];
+	/** Places that a ring is drawn round. */
+	readonly marks?: readonly PlaceName[];
 	/** Callouts are circles with their numbers, whatever the width. */
 	readonly numbered?: boolean;
 	/** Without a text only the lines are drawn, for a callout to point at. */
@@ -602,6 +604,11 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
 	return { handles, callouts };
 }
 
+/** A ring round what is looked for, px. */
+function markStroke(at: Place): PaperStroke {
+	return { path: circlePath(at, 9), kind: 'planned', part: 'mark', ink: 'pencil', whole: true };
+}
+
 /**
  * Lays a drawing out.
  * @param keep a layout to keep to while something is moved: its scale and place stay, and every word stays where
@@ -633,6 +640,8 @@ export function layoutOf(request: DrawingRequest, keep?: Kept, resting = false):
 	const rings = (request.handles?.length ?? 0) > 0;
 	const subject: Subject = { rings, shown, before, plan, view, rail, area: inner };
 	const { handles, callouts } = putAll(making, subject, sharing);
+	const marked = (request.marks ?? []).flatMap((name) => placeOf(name, shown, view, rail) ?? []);
+	paper.strokes.push(...marked.map(markStroke));
 	return {
 		width,
 		height,
