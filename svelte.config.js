@@ -17,7 +17,7 @@ export default {
 			directives: {
 				'default-src': ['self'],
 				'script-src': ['self'],
-				// MathML and what is laid out at the moment set inline styles
+				// chart.js and MathML set inline styles
 				'style-src': ['self', 'unsafe-inline'],
 				'img-src': ['self', 'data:', 'blob:'],
 				'object-src': ['none'],

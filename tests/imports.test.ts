@@ -76,6 +76,7 @@ test.each(rooms)('%s uses only what stands below it', (room) => {
 test.each([
 	['mathjs', /^language\/parser\.ts$/],
 	['idb', /^desk\//],
+	['chart.js', /^cells\//],
 ])('%s is used only where it belongs', (name, where) => {
 	const users = files.filter((file) =>
 		new RegExp(`from ['"]${name.replace('.', '\\.')}(?:/[^'"]*)?['"]`).test(

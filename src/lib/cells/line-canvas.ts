@@ -1,4 +1,14 @@
-/** Lines, or dots, drawn on a canvas. Loaded when the first chart comes into sight. */
+/** Lines, or dots, drawn on a canvas by chart.js. Loaded when the first chart comes into sight. */
+import {
+	Chart,
+	Filler,
+	LineController,
+	LineElement,
+	LinearScale,
+	PointElement,
+	type ChartDataset,
+	type Plugin,
+} from 'chart.js';
 import {
 	isOn,
 	markHalf,
@@ -6,33 +16,45 @@ import {
 	type ChartInk,
 	type ChartSheet,
 	type DrawnChart,
-	type DrawnLine,
 } from '../answers/chart-sheet.ts';
-import type { Point } from '../answers/charts.ts';
 import { lineLook } from './line-look.ts';
+
+Chart.register(Filler, LineController, LineElement, LinearScale, PointElement);
+
+type Dataset = ChartDataset<'line', { x: number; y: number }[]>;
 
 /** Dots of the canvas for one of the page: 600 to the inch on paper, where a page has 96. */
 const paperDensity = 600 / 96;
 
-/** Of a line, px. */
-const lineWidth = 2.6;
-/** Of what stands for a figure, and of a dot that stands for itself, px. */
+/** Of what stands for a figure, px. */
 const ringRadius = 5;
-const dotRadius = 3;
 
 /** Draws on a canvas, anew each time it is told. Where things stand is settled before, by the sheet. */
 export class LineCanvas {
 	readonly #canvas: HTMLCanvasElement;
+	readonly #chart: Chart<'line', { x: number; y: number }[]>;
 	#drawn: DrawnChart;
 	#sheet: ChartSheet;
 	#ended = false;
 	/** Colours of the sheet, as they were when this was drawn last. */
-	#inks = new Map<string, string>();
+	readonly #inks = new Map<string, string>();
 
 	constructor(canvas: HTMLCanvasElement, drawn: DrawnChart, sheet: ChartSheet) {
 		this.#canvas = canvas;
 		this.#drawn = drawn;
 		this.#sheet = sheet;
+		this.#chart = new Chart(canvas, {
+			type: 'line',
+			data: { datasets: [] },
+			options: {
+				animation: false,
+				responsive: false,
+				maintainAspectRatio: false,
+				parsing: false,
+				events: [],
+			},
+			plugins: [this.#lettering()],
+		});
 		this.draw(drawn, sheet);
 		// A canvas does not draw itself again when its letters have come.
 		const family = this.#ink('--figures');
@@ -45,40 +67,41 @@ export class LineCanvas {
 
 	/** Draws something else, or the same in other colours. */
 	draw(drawn: DrawnChart, sheet: ChartSheet, ground: 'screen' | 'paper' = 'screen'): void {
-		const ctx = this.#canvas.getContext('2d');
-		if (this.#ended || !ctx) return;
+		if (this.#ended) return;
 		this.#drawn = drawn;
 		this.#sheet = sheet;
 		this.#inks.clear();
-		this.#clear(ctx, ground === 'paper' ? paperDensity : devicePixelRatio);
-		this.#drawGround(ctx);
-		this.#drawSure(ctx);
-		this.#drawLines(ctx);
-		this.#drawMark(ctx);
-		// The mark goes behind the rings of what stands on it.
-		this.#drawCrosses(ctx);
-		this.#drawRings(ctx);
-		this.#drawMeetings(ctx);
-		this.#drawLetters(ctx);
+		const { width, height, area, low, high } = sheet;
+		const chart = this.#chart;
+		const density = ground === 'paper' ? paperDensity : devicePixelRatio;
+		if (
+			width !== chart.width ||
+			height !== chart.height ||
+			density !== chart.currentDevicePixelRatio
+		) {
+			chart.options.devicePixelRatio = density;
+			chart.resize(width, height);
+		}
+		chart.data.datasets = this.#datasets();
+		chart.options.layout = {
+			autoPadding: false,
+			padding: {
+				left: area.left,
+				right: width - area.right,
+				top: area.top,
+				bottom: height - area.bottom,
+			},
+		};
+		chart.options.scales = {
+			x: { type: 'linear', display: false, min: low.x, max: high.x },
+			y: { type: 'linear', display: false, min: low.y, max: high.y },
+		};
+		chart.update('none');
 	}
 
 	end(): void {
 		this.#ended = true;
-	}
-
-	/** As large as the sheet, with so many dots for one of the page, and empty. */
-	#clear(ctx: CanvasRenderingContext2D, density: number): void {
-		const { width, height } = this.#sheet;
-		const canvas = this.#canvas;
-		const [across, down] = [Math.floor(width * density), Math.floor(height * density)];
-		// A canvas is made anew when its size is set, though it be the same.
-		if (canvas.width !== across || canvas.height !== down) {
-			[canvas.width, canvas.height] = [across, down];
-		}
-		canvas.style.width = `${width.toString()}px`;
-		canvas.style.height = `${height.toString()}px`;
-		ctx.setTransform(density, 0, 0, density, 0, 0);
-		ctx.clearRect(0, 0, width, height);
+		this.#chart.destroy();
 	}
 
 	/** A colour of the sheet, as it is in the light or the dark. */
@@ -94,105 +117,76 @@ export class LineCanvas {
 		return this.#ink(typeof ink === 'number' ? lineLook(ink).ink : `--${ink}`);
 	}
 
-	/** Keeps what is drawn within the axes, and so much beyond them. */
-	#within(ctx: CanvasRenderingContext2D, beyond: number, draw: () => void): void {
-		const { left, right, top, bottom } = this.#sheet.area;
-		ctx.save();
-		ctx.beginPath();
-		ctx.rect(left - beyond, top - beyond, right - left + 2 * beyond, bottom - top + 2 * beyond);
-		ctx.clip();
-		draw();
-		ctx.restore();
-	}
-
-	/** The ± of each line, under all lines. */
-	#drawSure(ctx: CanvasRenderingContext2D): void {
-		const place = placeOn(this.#sheet);
-		this.#within(ctx, 0, () => {
-			this.#drawn.lines.forEach(({ points, sure }, index) => {
-				if (!sure) return;
-				ctx.fillStyle = faint(this.#inkOf(index));
-				const edge = (sign: 1 | -1) =>
-					points.map(({ x, y }, step) => ({ x, y: y + sign * (sure[step] ?? NaN) }));
-				const [under, over] = [edge(-1), edge(1)];
-				for (const [from, to] of unbroken(over)) {
-					ctx.beginPath();
-					const around = [...under.slice(from, to), ...over.slice(from, to).reverse()];
-					for (const { x, y } of around.map(place)) ctx.lineTo(x, y);
-					ctx.fill();
-				}
-			});
-		});
-	}
-
-	#drawLines(ctx: CanvasRenderingContext2D): void {
+	/** The ± of each line lies under all lines, the points over them. */
+	#datasets(): Dataset[] {
 		const { lines, dots = false } = this.#drawn;
-		this.#within(ctx, dots ? dotRadius : lineWidth / 2, () => {
-			lines.forEach(({ points }, index) => {
-				const ink = this.#inkOf(index);
-				ctx.strokeStyle = ink;
-				if (dots) this.#drawDots(ctx, points, faint(ink));
-				else this.#drawLine(ctx, points, lineLook(index).dash);
+		const sure = lines.flatMap(({ points, sure }, index) => {
+			if (!sure) return [];
+			const edge = (sign: 1 | -1, fill: string | false): Dataset => ({
+				data: points.map(({ x, y }, step) => ({ x, y: y + sign * (sure[step] ?? NaN) })),
+				borderWidth: 0,
+				pointRadius: 0,
+				backgroundColor: faint(this.#inkOf(index)),
+				fill,
 			});
+			return [edge(-1, false), edge(1, '-1')];
 		});
+		const drawn = lines.map(({ points }, index): Dataset => ({
+			data: [...points],
+			borderColor: this.#inkOf(index),
+			borderDash: lineLook(index).dash,
+			borderWidth: 2.6,
+			showLine: !dots,
+			pointRadius: dots ? 3 : 0,
+			spanGaps: false,
+		}));
+		const marked = lines.flatMap(({ now, before, kits }, index) => [
+			...(before ? [this.#points([before], index, 'rectRot', 1)] : []),
+			...(kits ? [this.#points(kits, index, index === 0 ? 'circle' : 'rectRot', 1.2)] : []),
+			...(now ? [this.#points([now], index, 'circle', 2)] : []),
+		]);
+		// What is first in the list is drawn on top.
+		const all = [...marked.reverse(), ...drawn.reverse()];
+		return [...sure, ...all.map((each, order) => ({ ...each, order: order - all.length }))];
 	}
 
-	#drawLine(ctx: CanvasRenderingContext2D, points: readonly Point[], dash: number[]): void {
-		const place = placeOn(this.#sheet);
-		ctx.lineWidth = lineWidth;
-		ctx.setLineDash(dash);
-		ctx.beginPath();
-		for (const [from, to] of unbroken(points)) {
-			points.slice(from, to).forEach((point, step) => {
-				const { x, y } = place(point);
-				if (step === 0) ctx.moveTo(x, y);
-				else ctx.lineTo(x, y);
-			});
-		}
-		ctx.stroke();
-		ctx.setLineDash([]);
+	#points(
+		data: readonly { x: number; y: number }[],
+		index: number,
+		pointStyle: 'circle' | 'rectRot',
+		borderWidth: number,
+	): Dataset {
+		return {
+			data: data.map(({ x, y }) => ({ x, y })),
+			showLine: false,
+			pointStyle,
+			pointRadius: ringRadius,
+			pointBackgroundColor: this.#ink('--paper'),
+			pointBorderColor: this.#inkOf(index),
+			pointBorderWidth: borderWidth,
+			clip: 8,
+		};
 	}
 
-	#drawDots(ctx: CanvasRenderingContext2D, points: readonly Point[], fill: string): void {
-		const place = placeOn(this.#sheet);
-		ctx.lineWidth = 1;
-		ctx.fillStyle = fill;
-		for (const point of points) {
-			const { x, y } = place(point);
-			ctx.beginPath();
-			ctx.arc(x, y, dotRadius, 0, 2 * Math.PI);
-			ctx.fill();
-			ctx.stroke();
-		}
-	}
-
-	/** What stands for a figure: as it was before, by each kit, and now. */
-	#drawRings(ctx: CanvasRenderingContext2D): void {
-		this.#within(ctx, 8, () => {
-			ctx.fillStyle = this.#ink('--paper');
-			this.#drawn.lines.forEach((line, index) => {
-				ctx.strokeStyle = this.#inkOf(index);
-				for (const { point, shape, width } of ringsOf(line, index)) {
-					ctx.lineWidth = width;
-					this.#drawRing(ctx, point, shape);
-				}
-			});
-		});
-	}
-
-	#drawRing(ctx: CanvasRenderingContext2D, point: Point, shape: Ring['shape']): void {
-		const { x, y } = placeOn(this.#sheet)(point);
-		ctx.beginPath();
-		if (shape === 'circle') ctx.arc(x, y, ringRadius, 0, 2 * Math.PI);
-		else {
-			ctx.moveTo(x - ringRadius, y);
-			ctx.lineTo(x, y - ringRadius);
-			ctx.lineTo(x + ringRadius, y);
-			ctx.lineTo(x, y + ringRadius);
-			ctx.closePath();
-		}
-		ctx.fill();
-		ctx.stroke();
+	/** Bands and grid lie under the lines, the mark and all words over them. */
+	#lettering(): Plugin<'line'> {
+		return {
+			id: 'lettering',
+			beforeDatasetsDraw: ({ ctx }) => {
+				this.#drawGround(ctx);
+			},
+			beforeDatasetDraw: ({ ctx, data }, { index }) => {
+				// The mark goes behind the rings of what stands on it.
+				if (index !== firstRing(data.datasets)) return;
+				this.#drawMark(ctx);
+				this.#drawCrosses(ctx);
+			},
+			afterDatasetsDraw: ({ ctx, data }) => {
+				if (firstRing(data.datasets) === undefined) this.#drawMark(ctx);
+				this.#drawMeetings(ctx);
+				this.#drawLetters(ctx);
+			},
+		};
 	}
 
 	#drawGround(ctx: CanvasRenderingContext2D): void {
@@ -285,29 +279,12 @@ export class LineCanvas {
 	}
 }
 
-interface Ring {
-	readonly point: Point;
-	readonly shape: 'circle' | 'diamond';
-	readonly width: number;
-}
-
-function ringsOf({ before, kits = [], now }: DrawnLine, index: number): Ring[] {
-	const shape = index === 0 ? 'circle' : 'diamond';
-	return [
-		...(before ? [{ point: before, shape: 'diamond', width: 1 } as const] : []),
-		...kits.map((point) => ({ point, shape, width: 1.2 }) as const),
-		...(now ? [{ point: now, shape: 'circle', width: 2 } as const] : []),
-	];
-}
-
-/** Where points follow one another without one that is not known: the first of each run, and the one behind it. */
-function* unbroken(points: readonly Point[]): Generator<readonly [from: number, to: number]> {
-	let from = 0;
-	for (let at = 0; at <= points.length; at++) {
-		if (Number.isFinite(points[at]?.y) && Number.isFinite(points[at]?.x)) continue;
-		if (at > from) yield [from, at];
-		from = at + 1;
-	}
+/** Index of the data set with rings that is drawn first. */
+function firstRing(datasets: readonly ChartDataset<'line', unknown>[]): number | undefined {
+	const rings = datasets.flatMap(({ showLine, pointRadius, order = 0 }, index) =>
+		showLine === false && pointRadius === ringRadius ? [{ index, order }] : [],
+	);
+	return rings.sort((a, b) => b.order - a.order)[0]?.index;
 }
 
 function stroke(
