@@ -271,3 +271,98 @@ test('whatever was finished is there after the browser is killed while somebody 
 	}
 	rmSync(folder, { recursive: true, force: true });
 });
+
+test('a job on the shelf is found, copied, thrown away, and put back after a reload with its steps', async ({
+	page,
+}) => {
+	const name = async (title: string): Promise<void> => {
+		await openJobMenu(page);
+		await page.getByLabel('Job', { exact: true }).fill(title);
+		await page.keyboard.press('Escape');
+	};
+	await startBlank(page);
+	await name('Old farm truck');
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await startBlank(page);
+	await name('Other');
+	await page.goto('/');
+	const shelf = page.locator('.own .shelf').first().locator('li');
+	for (let copies = 1; copies < 6; copies++) {
+		await page.getByRole('button', { name: 'Copy “Other”' }).click();
+		await expect(shelf).toHaveCount(2 + copies);
+	}
+	await expect(shelf.first().locator('svg')).toBeVisible();
+	await page.getByLabel('Look for').fill('farm');
+	await expect(shelf).toHaveCount(1);
+	await page.getByRole('button', { name: 'Throw away “Old farm truck”' }).click();
+	await expect(page.locator('.own .done')).toContainText('“Old farm truck” is thrown away.');
+	await page.reload();
+	await page.setViewportSize({ width: 360, height: 740 });
+	await page.getByText('Thrown away (1)').click();
+	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+	await page.getByRole('button', { name: 'Put “Old farm truck” back' }).click();
+	await page.getByRole('button', { name: 'Old farm truck', exact: true }).click();
+	await page.setViewportSize({ width: 1280, height: 740 });
+	await toSheet(page, 'spring');
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+	await page.getByRole('button', { name: 'Undo' }).click();
+	await expect(fieldOf(page, 'eye_raise')).not.toHaveValue('3');
+});
+
+test('what is kept is said on the pages that are no sheets too, and not kept is in sight and holds the door there', async ({
+	page,
+}) => {
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	let asked = 0;
+	page.on('dialog', (dialog) => {
+		asked++;
+		void dialog.dismiss();
+	});
+	const ways = [
+		async () => {
+			await openJobMenu(page);
+			await page.getByRole('link', { name: 'All jobs' }).click();
+		},
+		() => page.getByRole('link', { name: 'what a formula may call' }).click(),
+		async () => {
+			await page.goBack();
+			await page.getByRole('button', { name: 'My joints as they stand' }).click();
+		},
+	];
+	const expectOnEach = async (said: RegExp, isKept: boolean): Promise<void> => {
+		await page.goto('/spring/');
+		await expect(fieldOf(page, 'eye_raise')).toHaveValue('3');
+		if (!isKept) {
+			await full(page, true);
+			await type(page, 'eye_raise', '4');
+		}
+		for (const way of ways) {
+			await way();
+			for (const width of [1280, 360]) {
+				await page.setViewportSize({ width, height: 740 });
+				await page.evaluate(() => scrollTo(0, 0));
+				await expect(page.locator('.keeping')).toHaveText(said);
+				await expect(page.locator('.keeping')).toBeInViewport({ ratio: 1 });
+				expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+					width,
+				);
+				await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+				await expect(page.locator('.not-kept')).toHaveCount(isKept ? 0 : 1);
+				if (!isKept) await expect(page.locator('.not-kept')).toBeInViewport({ ratio: 1 });
+			}
+			await page.setViewportSize({ width: 1280, height: 740 });
+			if (isKept) continue;
+			const before = asked;
+			await page.evaluate(() => (location.href = '/wedge/')).catch(() => undefined);
+			await expect.poll(() => asked).toBe(before + 1);
+		}
+	};
+	await expectOnEach(/^\s*kept \d.* · New job\s*$/s, true);
+	await expectOnEach(/^\s*not kept.* · New job\s*$/s, false);
+	await full(page, false);
+	await expect(page.locator('.not-kept')).toHaveCount(0, { timeout: 40_000 });
+});

@@ -1,6 +1,7 @@
 /** What the browser kept is looked at like a file: jobs are jobs, and what is none is named and let be. */
 import { describe, expect, test, vi } from 'vitest';
 import { checkedShelf, reasonOf } from '../../src/lib/desk/job-store.ts';
+import { ShelfOfJobs } from '../../src/lib/desk/shelf.svelte.ts';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import { blankJob, jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { shipped } from '../language/shipped.ts';
@@ -122,7 +123,7 @@ describe('a job that is not there', () => {
 		const marks = marksOf(mark);
 		const job = await opened(store, marks);
 		await job.openKept(good);
-		await job.remove('x');
+		await new ShelfOfJobs(job.keeping).throwAway({ ...good, id: 'x' });
 		expect((await opened(store, marks)).job.id).toBe(good.id);
 		expect((await opened(memoryStore())).missing).toBeUndefined();
 	});

@@ -1,6 +1,7 @@
 /** Windows on one job: each sees what the others do, and nothing that anybody typed is lost without a word. */
 import { describe, expect, test, vi } from 'vitest';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
+import { ShelfOfJobs } from '../../src/lib/desk/shelf.svelte.ts';
 import { canonicalJson } from '../../src/lib/job/canonical.ts';
 import { blankJob, type Job } from '../../src/lib/job/job.ts';
 import { entryPart, partsOf } from '../../src/lib/job/parts.ts';
@@ -119,7 +120,7 @@ describe('two windows on one job', () => {
 		await settled(() => expect(typedIn(there, 'a')).toBe('1'));
 		here.startBlank();
 		await settled(() => expect(store.last).toBe(here.job.id));
-		await here.remove(first.id);
+		await new ShelfOfJobs(here.keeping).throwAway(first);
 		await settled(() => expect(there.notKept).toContain('thrown away in another window'));
 		there.type('b', '2');
 		await settled(() => expect(there.notKept).toBe(''));

@@ -2,14 +2,17 @@
 import { openDB, type DBSchema, type IDBPDatabase, type StoreNames } from 'idb';
 import type { Job } from '../job/job.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
+import type { Aside, ThrownAway } from './aside.ts';
 import type { KeptStep, StepsToKeep } from './history.ts';
 
-interface Shelf extends DBSchema {
+export interface Shelf extends DBSchema {
 	jobs: { key: string; value: Job };
 	/** Single facts by name: which job was opened last. */
 	facts: { key: string; value: string };
 	/** What was done to each job, step by step. */
 	steps: { key: [job: string, n: number, id: string]; value: KeptStep };
+	/** Jobs thrown away, for a while. Their steps stay where they are. */
+	thrown: { key: string; value: ThrownAway };
 }
 
 /**
@@ -26,8 +29,8 @@ export interface JobStore {
 	 * @returns what is kept
 	 */
 	keep(id: string, next: (kept: unknown) => Job, steps?: StepsToKeep): Promise<Job>;
-	/** Takes out a job and all its steps. */
-	remove(id: string): Promise<void>;
+	/** What is done to the shelf as a whole; it comes when it is wanted. */
+	aside(): Promise<Aside>;
 	/** Id of the job that was opened last, in whichever window. */
 	current(): Promise<string | undefined>;
 	/** What was done to a job; see historyFrom. */
@@ -95,19 +98,23 @@ async function inTime<T>(work: Promise<T>, wait: number): Promise<T> {
 	}
 }
 
-const everything = (job: string): IDBKeyRange => IDBKeyRange.bound([job], [job, []]);
+export const everything = (job: string): IDBKeyRange => IDBKeyRange.bound([job], [job, []]);
 
-type Opened = IDBPDatabase<Shelf>;
+export type Opened = IDBPDatabase<Shelf>;
+
+/** Does something with the database, and answers in time or not at all. */
+export type Ask = <T>(work: (shelf: Opened) => Promise<T>) => Promise<T>;
 
 /** Opens the database. @param gone is called when it was closed from outside */
 function openShelf(gone: () => void): Promise<Opened> {
-	return openDB<Shelf>('ride-height', 2, {
+	return openDB<Shelf>('ride-height', 3, {
 		upgrade(database, before) {
 			if (before < 1) {
 				database.createObjectStore('jobs', { keyPath: 'id' });
 				database.createObjectStore('facts');
 			}
-			database.createObjectStore('steps', { keyPath: ['job', 'n', 'id'] });
+			if (before < 2) database.createObjectStore('steps', { keyPath: ['job', 'n', 'id'] });
+			database.createObjectStore('thrown', { keyPath: 'id' });
 		},
 		// A later version of the program wants to open it: it is not kept waiting.
 		blocking(_now, _wanted, event) {
@@ -140,7 +147,7 @@ export function jobStore(wait = longestWait): JobStore {
 		}
 	};
 	/** Once more where only the connection was closed. */
-	const ask = <T>(work: (shelf: Opened) => Promise<T>): Promise<T> =>
+	const ask: Ask = (work) =>
 		tried(work).catch((cause: unknown) => {
 			if (cause instanceof Error && cause.name === 'InvalidStateError') return tried(work);
 			throw cause;
@@ -149,7 +156,7 @@ export function jobStore(wait = longestWait): JobStore {
 		all: () => ask((shelf) => shelf.getAll('jobs')),
 		get: (id) => ask((shelf) => shelf.get('jobs', id)),
 		keep: (id, next, steps) => ask((shelf) => keepIn(shelf, id, next, steps)),
-		remove: (id) => ask((shelf) => removeFrom(shelf, id)),
+		aside: async () => (await import('./aside.ts')).asideOf(ask),
 		current: () =>
 			ask(async (shelf) => {
 				const id: unknown = await shelf.get('facts', 'current');
@@ -184,15 +191,4 @@ async function keepIn(
 	]);
 	await done;
 	return job;
-}
-
-async function removeFrom(shelf: Opened, id: string): Promise<void> {
-	const change = shelf.transaction(allStores, 'readwrite');
-	const facts = change.objectStore('facts');
-	await Promise.all([
-		change.objectStore('jobs').delete(id),
-		change.objectStore('steps').delete(everything(id)),
-		facts.get('current').then((current) => (current === id ? facts.delete('current') : undefined)),
-	]);
-	await change.done;
 }

@@ -7,6 +7,7 @@ import { canonicalJson } from '../job/canonical.ts';
 import { changesBetween, merged, withClashes } from '../job/parts.ts';
 import type * as leftOver from './left-over.ts';
 import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
+import type { Aside } from './aside.ts';
 import { checkedShelf, reasonOf, type JobStore, type SetAside } from './job-store.ts';
 import type { Marks } from './marks.ts';
 
@@ -362,15 +363,18 @@ export class Keeping {
 		[this.shelf, this.setAside] = [jobs, setAside];
 	}
 
-	async remove(id: string): Promise<void> {
-		try {
-			await this.#store.remove(id);
+	/** What is done to the shelf as a whole. */
+	aside(): Promise<Aside> {
+		return this.#store.aside();
+	}
+
+	/** A job went from the shelf, or came to it: other windows hear of it. */
+	async shelfChanged(id: string, what: Message['what']): Promise<void> {
+		if (what === 'thrown away') {
 			this.#before.delete(id);
 			this.#marks.clear(id);
-			this.#tell(id, 'thrown away');
-			await this.lookAtShelf();
-		} catch (cause) {
-			this.fail(cause);
 		}
+		this.#tell(id, what);
+		await this.lookAtShelf();
 	}
 }

@@ -779,10 +779,6 @@ export class OpenJob {
 		return undefined;
 	}
 
-	remove(id: string): Promise<void> {
-		return this.keeping.remove(id);
-	}
-
 	/** One step of change: figures first, then keeping it. */
 	#change(job: Job, field: string, known?: Readings): void {
 		if (job === this.job) return;

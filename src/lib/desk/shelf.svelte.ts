@@ -1,0 +1,165 @@
+/** The shelf of jobs: looking for one, copying one, throwing one away and having it back. */
+import type { Job } from '../job/job.ts';
+import { newId } from '../job/new-id.ts';
+import { NotAJob, storedJob } from '../job/shape.ts';
+import { reasonOf } from './job-store.ts';
+import type { Keeping } from './keeping.svelte.ts';
+
+/** How long a job that was thrown away can be had back, days. */
+export const daysAside = 30;
+const dayLong = 24 * 60 * 60 * 1000;
+
+/** A job that was thrown away and can be had back. */
+export interface SetAsideJob {
+	readonly job: Job;
+	/** When it was thrown away, and when it goes for good, ISO 8601. */
+	readonly when: string;
+	readonly until: string;
+}
+
+/** What was set aside, the last one first, and the ids of what is over its time by now. */
+export function checkedAside(
+	found: readonly unknown[],
+	now: Date,
+): { readonly aside: readonly SetAsideJob[]; readonly over: readonly string[] } {
+	const aside: SetAsideJob[] = [];
+	const over: string[] = [];
+	for (const each of found) {
+		const { id, when, job } = Object(each) as Readonly<Record<string, unknown>>;
+		const thrown = typeof when === 'string' ? Date.parse(when) : NaN;
+		// What says nothing of its time is left alone.
+		if (typeof id !== 'string' || typeof when !== 'string' || Number.isNaN(thrown)) continue;
+		const until = thrown + daysAside * dayLong;
+		if (until <= now.getTime()) over.push(id);
+		else {
+			try {
+				aside.push({ job: storedJob(job), when, until: new Date(until).toISOString() });
+			} catch (cause) {
+				if (!(cause instanceof NotAJob)) throw cause;
+			}
+		}
+	}
+	aside.sort((a, b) => b.when.localeCompare(a.when));
+	return { aside, over };
+}
+
+/** Letters as one looks for them: small, and without accents. */
+const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+
+/** The jobs whose title block has every one of some words. */
+export function jobsWith(words: string, jobs: readonly Job[]): readonly Job[] {
+	const wanted = plain(words).split(/\s+/);
+	return jobs.filter(({ block }) => {
+		const said = plain(Object.values(block).join(' '));
+		return wanted.every((word) => said.includes(word));
+	});
+}
+
+/** A copy of a job, as a job of its own: what was sealed is the other, and so it begins without seals. */
+export function copyOf(job: Job, others: readonly Job[], now: Date): Job {
+	const { seals: _seals, clashes: _clashes, ...rest } = job;
+	const titles = new Set(others.map(({ block }) => block.title));
+	const wish = `${job.block.title || 'Job without a title'}, copy`;
+	let title = wish;
+	for (let n = 2; titles.has(title); n++) title = `${wish} ${n.toString()}`;
+	return { ...rest, id: newId(), block: { ...job.block, title }, changed: now.toISOString() };
+}
+
+export class ShelfOfJobs {
+	readonly #keeping: Keeping;
+	/** What was thrown away and can be had back, the last one first. */
+	aside: readonly SetAsideJob[] = $state.raw([]);
+	/** What was done last, in words. */
+	said = $state('');
+	/** Id of the job it was done to, where that can be put back. */
+	back = $state('');
+	/** Why something could not be done; empty when it could. */
+	problem = $state('');
+	/** A job that cannot be set aside for want of room. */
+	noRoomFor: Job | undefined = $state.raw();
+
+	constructor(keeping: Keeping) {
+		this.#keeping = keeping;
+	}
+
+	/** Looks what was set aside; what is over its time goes for good. */
+	async look(): Promise<void> {
+		await this.#tried(() => this.#look());
+	}
+
+	async #look(): Promise<void> {
+		const store = await this.#keeping.aside();
+		const { aside, over } = checkedAside(await store.all(), new Date());
+		for (const id of over) await store.drop(id);
+		this.aside = aside;
+	}
+
+	async throwAway(job: Job): Promise<void> {
+		this.noRoomFor = undefined;
+		const done = await this.#tried(async () => {
+			const store = await this.#keeping.aside();
+			try {
+				await store.throwAway(job.id, new Date().toISOString());
+			} catch (cause) {
+				if (cause instanceof Error && cause.name === 'QuotaExceededError') this.noRoomFor = job;
+				throw cause;
+			}
+			await this.#keeping.shelfChanged(job.id, 'thrown away');
+		});
+		if (done) this.#say(`“${titleOf(job)}” is thrown away.`, job.id);
+	}
+
+	/** Where there is no room to set it aside. */
+	async throwAwayForGood(job: Job): Promise<void> {
+		this.noRoomFor = undefined;
+		const done = await this.#tried(async () => {
+			await (await this.#keeping.aside()).dropNow(job.id);
+			await this.#keeping.shelfChanged(job.id, 'thrown away');
+		});
+		if (done) this.#say(`“${titleOf(job)}” is gone for good.`);
+	}
+
+	async putBack(id: string): Promise<void> {
+		const found = this.aside.find(({ job }) => job.id === id);
+		const done = await this.#tried(async () => {
+			const as = await (await this.#keeping.aside()).putBack(id, newId());
+			if (as) await this.#keeping.shelfChanged(as, 'kept');
+		});
+		if (done && found) this.#say(`“${titleOf(found.job)}” is back.`);
+	}
+
+	/** Drops one that was set aside. */
+	async dropForGood({ job }: SetAsideJob): Promise<void> {
+		const done = await this.#tried(async () => (await this.#keeping.aside()).drop(job.id));
+		if (done) this.#say(`“${titleOf(job)}” is gone for good.`);
+	}
+
+	async copy(job: Job): Promise<void> {
+		const copy = copyOf(job, this.#keeping.shelf, new Date());
+		const done = await this.#tried(async () => {
+			await (await this.#keeping.aside()).add(copy);
+			await this.#keeping.shelfChanged(copy.id, 'kept');
+		});
+		if (done) this.#say(`“${titleOf(copy)}” is on the shelf.`);
+	}
+
+	#say(words: string, back = ''): void {
+		[this.said, this.back] = [words, back];
+	}
+
+	/** @returns whether it was done */
+	async #tried(work: () => Promise<unknown>): Promise<boolean> {
+		this.problem = '';
+		try {
+			await work();
+			await this.#look();
+			return true;
+		} catch (cause) {
+			this.#say('');
+			this.problem = `The browser did not do it (${reasonOf(cause)}). All jobs are as they were.`;
+			return false;
+		}
+	}
+}
+
+export const titleOf = ({ block }: Job): string => block.title || 'Job without a title';
