@@ -6,6 +6,13 @@ export async function saveJob(job: OpenJob): Promise<void> {
 	saveText(name, text, 'application/json');
 }
 
+/** Saves all figures and entries as a table for a spreadsheet program. What makes it comes when it is wanted. */
+export async function saveFigures(job: OpenJob): Promise<void> {
+	const { tableOf } = await import('$lib/desk/job-as-table.ts');
+	const { name, text } = await tableOf(job);
+	saveText(name, text, 'text/csv;charset=utf-8');
+}
+
 /** @param type of its content, such as `text/csv` */
 export function saveText(name: string, text: string, type: string): void {
 	const address = URL.createObjectURL(new Blob([text], { type }));
