@@ -175,6 +175,14 @@ test('a job is sealed as the record of a day; what changed since is said, on pap
 	await expect(line).toContainText(/[0-9a-f]{4}( [0-9a-f]{4}){3}/);
 	await expect(page.locator('.seals')).toContainText('proves neither who sealed it nor when');
 	const { path } = await saved(page);
+	await openJobMenu(page);
+	const table = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Figures as CSV' }).click();
+	expect((await table).suggestedFilename()).toBe('new-job-figures.csv');
+	expect(await readFile(await (await table).path(), 'utf8')).toMatch(
+		/"entry","spring","eye_raise",.*,"3","measured or chosen",/,
+	);
+	await page.keyboard.press('Escape');
 
 	await type(page, 'eye_raise', '4');
 	await expect(page.locator('.strip')).toContainText('changed since: 1 entry');
