@@ -9,7 +9,7 @@ import { gzipSync } from 'node:zlib';
 import { buildFolder } from '../../src/commands/building.js';
 
 /** In thousands of bytes. What is aimed at is 150. */
-const limit = 173;
+const limit = 174;
 
 const inPage = /<script[^>]*>([^]*?)<\/script>/g;
 const namedByPage = /<(?:link[^>]* href="([^"]+\.js)"[^>]*|script[^>]* src="([^"]+)"[^>]*)>/g;
