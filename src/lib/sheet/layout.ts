@@ -10,7 +10,15 @@ export interface Folded {
 	/** Its address on the sheet. */
 	readonly id: string;
 	readonly title: string;
+	readonly depth: Section['depth'];
 	readonly parts: readonly PagePart[];
+}
+
+/** One line for several folded sections of a kind, so that what comes after them stays in reach. */
+export interface Bundle {
+	readonly id: string;
+	readonly title: string;
+	readonly of: readonly Folded[];
 }
 
 export interface Layout {
@@ -26,6 +34,8 @@ export interface Layout {
 	readonly moved: readonly string[];
 	readonly checks: readonly CheckCell[];
 	readonly folded: readonly Folded[];
+	/** The same as they stand on the sheet: one by one, or by their kind where there are many. */
+	readonly drawers: readonly (Folded | Bundle)[];
 	/** Every figure of the page, worked out. */
 	readonly figures: readonly PagePart[];
 	/** What stands on its print alone. */
@@ -68,6 +78,7 @@ export function layOut({ sections, parts }: Page): Layout {
 			.filter((name, index, all) => all.indexOf(name) === index && !own.has(name)),
 		checks: cells.filter((cell) => cell.kind === 'check'),
 		folded,
+		drawers: drawersOf(folded),
 		figures: sections.flatMap(({ depth, parts }) =>
 			depth === 'figures' ? parts : parts.filter(isDerive),
 		),
@@ -111,7 +122,7 @@ function foldedOf(sections: readonly Section[]): Folded[] {
 	const taken = new Map<string, number>();
 	return sections
 		.filter(({ depth }) => !['first', 'figures', 'paper'].includes(depth))
-		.flatMap(({ title = '', parts }) => {
+		.flatMap(({ title = '', depth, parts }) => {
 			const inside = withoutHeading(parts.filter((part) => !isDerive(part)));
 			if (inside.length === 0) return [];
 			const plain = title
@@ -120,8 +131,25 @@ function foldedOf(sections: readonly Section[]): Folded[] {
 				.replace(/^-|-$/g, '');
 			const times = (taken.get(plain) ?? 0) + 1;
 			taken.set(plain, times);
-			return [{ id: times === 1 ? plain : `${plain}-${times.toString()}`, title, parts: inside }];
+			const id = times === 1 ? plain : `${plain}-${times.toString()}`;
+			return [{ id, title, depth, parts: inside }];
 		});
+}
+
+/** More sections of a kind than this stand behind one line. */
+const mostOfAKind = 3;
+const bundleTitles: Partial<Record<Section['depth'], string>> = {
+	why: 'Why',
+	tool: 'Further tools',
+};
+
+function drawersOf(folded: readonly Folded[]): (Folded | Bundle)[] {
+	return folded.flatMap((each): (Folded | Bundle)[] => {
+		const title = bundleTitles[each.depth];
+		const of = folded.filter(({ depth }) => depth === each.depth);
+		if (title === undefined || of.length <= mostOfAKind) return [each];
+		return of[0] === each ? [{ id: `all-${each.depth}`, title, of }] : [];
+	});
 }
 
 /** The heading stands on the drawer, so it is not said again inside. */

@@ -73,11 +73,18 @@ test('within its ± a joint cannot be told from straight', () => {
 });
 
 test('captions say what is held still', () => {
-	expect(caption('floor', true, false)).toBe(
+	expect(caption('floor', { before: true, found: false }, false)).toBe(
 		'Side elevation from the left. Floor held still; before thin and dashed.',
 	);
-	expect(caption('frame', false, false)).toBe('Side elevation from the left. Frame held still.');
-	expect(caption('frame', true, true)).toBe('Frame held still; before dashed.');
+	expect(caption('frame', { before: false, found: false }, false)).toBe(
+		'Side elevation from the left. Frame held still.',
+	);
+	expect(caption('frame', { before: true, found: false }, true)).toBe(
+		'Frame held still; before dashed.',
+	);
+	expect(caption('frame', { before: true, found: true }, true)).toBe(
+		'Frame held still; before dashed, plan chained, found heavy.',
+	);
 });
 
 test('one sentence for what a handle did; what has no value is left out of it', () => {

@@ -71,6 +71,7 @@ const handleAt: Readonly<Record<string, { name: HandleName; place: PlaceName; wo
 /** Dimensions by their key. How far the truck came down is the axle's rise in the frame, or the lip's drop. */
 const dimensionOf: Readonly<Record<string, DimensionName>> = {
 	axle_rise: 'drop',
+	axle_found: 'drop',
 	lip_drop: 'drop',
 	shaft: 'shaft',
 	front_eye: 'frontEye',
@@ -225,17 +226,19 @@ function dimensionsOf(asked: DrawingAsked, shown: Shown): DrawingRequest['dimens
 			: dimensionText({ label: '', value: gap, shown: anyLength });
 	// A truck that cannot be put together has one dimension: what it lacks.
 	if (open) return [{ of: 'gap', text: { ...open, note: 'short: these do not meet' } }];
-	const hidden = asked.still === 'frame' ? 'lip_drop' : 'axle_rise';
+	const hidden = asked.still === 'frame' ? ['lip_drop'] : ['axle_rise', 'axle_found'];
 	const asks = (asked.ask ?? []).flatMap((name) => {
 		const of = dimensionOf[keyOf(asked, 'dimensions', name) ?? ''];
 		return of && inSight(asked, of) ? [{ of }] : [];
 	});
 	const said = asked.dimension.flatMap((name) => {
-		const key = keyOf(asked, 'dimensions', name) ?? hidden;
-		const of = key === hidden ? undefined : dimensionOf[key];
+		const key = keyOf(asked, 'dimensions', name) ?? '';
+		const of = hidden.includes(key) ? undefined : dimensionOf[key];
 		const [now, was] = of ? dimensioned(asked, shown, key, name) : [];
 		// What did not move has no length to draw.
 		const text = now && now.value !== 0 ? dimensionText(now, was) : undefined;
+		const found = key === 'axle_found' && shown.last === 'found';
+		if (of && text && found) return [{ of, text: { ...text, note: 'as found' } }];
 		return of && text ? [{ of, text }] : [];
 	});
 	return [...asks, ...said];
@@ -287,6 +290,10 @@ function dimensioned(
 	key: string,
 	name: string,
 ): (DrawnFigure | undefined)[] {
+	// Before anything was read on the truck as found, it is drawn as planned.
+	const planned = key === 'axle_found' && last !== 'found';
+	if (planned) return [asked.figure(asked.names['dimensions']?.[key]?.[1] ?? '')];
+	if (key === 'axle_found') return [asked.figure(name)];
 	if (last !== 'travel') return [asked.figure(name), wasOf(asked, key, name)];
 	const own = ofState[key];
 	return own === undefined ? [] : [figureAt(asked, 'travel', own), asked.figure(name)];
@@ -411,7 +418,11 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 			? ''
 			: (asked.ask ?? []).length > 0
 				? formCaption(width < 560)
-				: caption(still, shown.under === 'before', width < 560),
+				: caption(
+						still,
+						{ before: shown.under === 'before', found: shown.request.found !== undefined },
+						width < 560,
+					),
 		...(details.length > 0 && { jointLetters: ['A', 'B'] as const }),
 		details,
 		handles,

@@ -88,8 +88,16 @@ export function jointDetail(
  * What is seen, and which of two does not move.
  * @param brief true where there is room for one short line
  */
-export function caption(still: HeldStill, before: boolean, brief: boolean): string {
+export function caption(
+	still: HeldStill,
+	{ before, found }: { before: boolean; found: boolean },
+	brief: boolean,
+): string {
 	const held = still === 'frame' ? 'Frame held still' : 'Floor held still';
+	if (before && found) {
+		const lines = 'before dashed, plan chained, found heavy';
+		return brief ? `${held}; ${lines}.` : `Side elevation from the left. ${held}; ${lines}.`;
+	}
 	if (brief) return `${held}${before ? '; before dashed' : ''}.`;
 	return `Side elevation from the left. ${held}${before ? '; before thin and dashed' : ''}.`;
 }
