@@ -152,62 +152,6 @@ test('nothing shifts while figures change', async ({ page }) => {
 	}
 });
 
-/** All sheets with EVERY=1. */
-const steppedOn = process.env['EVERY'] ? sheets : ['bench', 'spring', 'angles', 'wedge'];
-
-test('the browser itself counts no shift of the layout while an entry is stepped', async ({
-	page,
-}) => {
-	test.slow();
-	await startScenario(page, scenarios[0]);
-	/** Until what stands where is the same twice. */
-	async function settled(): Promise<void> {
-		let last = '';
-		await expect
-			.poll(
-				async () => {
-					const now = (await places(page)).join();
-					const same = now === last;
-					last = now;
-					return same;
-				},
-				{ intervals: [400] },
-			)
-			.toBe(true);
-	}
-	for (const width of [360, 1280]) {
-		await page.setViewportSize({ width, height: 800 });
-		for (const sheet of steppedOn) {
-			await toSheet(page, sheet);
-			await expect(page.locator('[data-waits]')).toHaveCount(0);
-			const field = page.locator('.body input[inputmode="decimal"]:visible').first();
-			if ((await field.count()) === 0) continue;
-			await field.scrollIntoViewIfNeeded();
-			await field.focus();
-			await settled();
-			await page.evaluate(() => {
-				const seen = window as unknown as { shifts: string[] };
-				seen.shifts = [];
-				new PerformanceObserver((list) => {
-					// Also what a key was pressed for just before counts.
-					for (const entry of list.getEntries()) {
-						const { value, sources } = entry as unknown as {
-							value: number;
-							sources: { node?: Element }[];
-						};
-						const what = sources.map(({ node }) => node?.id ?? node?.nodeName ?? '?');
-						seen.shifts.push(`${value.toFixed(4)} ${what.join(' ')}`);
-					}
-				}).observe({ type: 'layout-shift' });
-			});
-			for (let step = 0; step < 3; step++) await page.keyboard.press('ArrowUp');
-			await settled();
-			const shifts = await page.evaluate(() => (window as unknown as { shifts: string[] }).shifts);
-			expect.soft(shifts, `${sheet} at ${String(width)}`).toEqual([]);
-		}
-	}
-});
-
 test('the strip shows plan, fitted and found, and a figure within its ± is set lighter', async ({
 	page,
 }) => {
