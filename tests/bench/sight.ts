@@ -1,6 +1,9 @@
 /**
  * What a sheet asks of the engine after an edit, beside the bare runs it takes: the lines between the
  * entries and what is shown, as straight-line code, one call a line. On the first shipped scenario.
+ *
+ * Bare is what nobody can do without: no line that an entry in between holds fast, and none for a figure
+ * that has no ±. The parts of a ± are put in order when a figure is opened, and are in neither.
  */
 import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
 import { figuresInSight, inputPlusMinus, type Figures } from '../../src/lib/answers/figures.ts';
@@ -33,7 +36,8 @@ export function sightRows(): Row[] {
 	const { rank } = graph;
 	/** The lines on the way from some inputs to some slots, run bare. */
 	const bareLines = (from: readonly number[], wanted: readonly number[]): (() => void) => {
-		const slots = [...questionOf(graph, from, wanted).between];
+		const entered = (slot: number): boolean => run.isEntered(slot);
+		const slots = [...questionOf(graph, from, wanted, entered).between];
 		slots.sort((a, b) => (rank[a] as number) - (rank[b] as number));
 		const lines = slots.flatMap((slot) => straight.lines[slot] ?? []);
 		return () => {
@@ -50,10 +54,8 @@ export function sightRows(): Row[] {
 	const plusMinusOf = (node: Node): number => inputPlusMinus(node, readings.get(node.id));
 	const sheets = pages.map(({ id }) => {
 		const wanted = figuresInSight(workbook, id);
-		const figures = wanted.filter((slot) => {
-			const node = graph.nodes[slot];
-			return node?.type?.kind === 'quantity' && !node.input;
-		});
+		const sure = plusMinusOfAll(graph, run, plusMinusOf, wanted);
+		const figures = wanted.filter((slot) => sure[slot] && graph.nodes[slot]?.formula);
 		const moves = graph.nodes.flatMap((node) => {
 			const size = node.input && node.type?.kind === 'quantity' ? plusMinusOf(node) : 0;
 			const here = run.number(node.slot);

@@ -5,7 +5,7 @@ import { checkResult } from '../../src/lib/engine/checks.ts';
 import type { Tree } from '../../src/lib/language/tree.ts';
 import { choice, flag, row } from '../../src/lib/language/function-row.ts';
 import type { Graph, Node } from '../../src/lib/language/graph.ts';
-import { rerun, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
+import { otherwise, rerun, runAll, whatIf, type Run } from '../../src/lib/engine/run.ts';
 import { sweep } from '../../src/lib/engine/sweep.ts';
 import type { Value } from '../../src/lib/language/types.ts';
 import { layoutA } from '../trade/layout-a.ts';
@@ -427,6 +427,29 @@ describe('asking “what if”', () => {
 		}
 	});
 
+	test('goes no further than an entry that follows another until it has a value of its own', () => {
+		const watched = counted(
+			smallWorkbook({
+				one: [
+					inputCell('planned', 'number'),
+					inputCell('fitted', 'number', 'starts_as: planned'),
+					fence('derive', 'own = 2 * fitted  # O', 'both = own + planned  # B'),
+				].join('\n'),
+			}).graph,
+		);
+		const slot = (name: string): number => nodeOf(watched.graph, name).slot;
+		const asked = (entered: Readonly<Record<string, Value>>): Value | undefined => {
+			const base = runAll(watched.graph, new Map(Object.entries(entered)));
+			watched.reset();
+			const ask = whatIf(watched.graph, base, [slot('planned')], [slot('both')]);
+			return ask([10]).value(slot('both'));
+		};
+		expect(asked({ planned: 1 })).toBe(30);
+		expect(['fitted', 'own', 'both'].map((id) => watched.count(id))).toEqual([1, 1, 1]);
+		expect(asked({ planned: 1, fitted: 5 })).toBe(20);
+		expect(['fitted', 'own', 'both'].map((id) => watched.count(id))).toEqual([0, 0, 1]);
+	});
+
 	test('an entry that is missing can be asked about', () => {
 		const entered = layoutA();
 		entered.delete('leaf_arch');
@@ -476,5 +499,34 @@ describe('asking “what if”', () => {
 		expect(swept.gap?.failure.why).toBe('out of range');
 		// The swept input itself has its value at every step.
 		expect(swept.found[1]).toEqual(swept.at);
+	});
+});
+
+describe('a run that is left for later', () => {
+	test('comes to what a run at once comes to, whatever is asked of it first', () => {
+		const { graph } = shipped;
+		const base = runAll(graph, layoutA());
+		const changed = new Map([
+			['eye_raise', 0.04],
+			['shackle_length', undefined],
+			['wedge_angle', 0.01],
+		]);
+		const eager = runAll(graph, layoutA());
+		rerun(graph, eager, changed);
+		for (const order of [graph.order, [...graph.order].reverse()]) {
+			const run = otherwise(graph, base, changed);
+			for (const slot of order) {
+				expect(run.value(slot)).toStrictEqual(eager.value(slot));
+				expect(run.failure(slot)).toStrictEqual(eager.failure(slot));
+			}
+		}
+		// An edit on top of what nobody has asked for yet.
+		const run = otherwise(graph, base, changed);
+		const more = new Map([['shackle_length', layoutA().get('shackle_length')]]);
+		rerun(graph, run, more);
+		rerun(graph, eager, more);
+		for (const { slot } of graph.nodes) {
+			expect(run.value(slot)).toStrictEqual(eager.value(slot));
+		}
 	});
 });

@@ -169,6 +169,23 @@ describe('an entry that starts as another name', () => {
 		expect(run).toStrictEqual(runAll(graph, new Map([['planned', 2 * inch]])));
 	});
 
+	test('has the ± of the other one until something is entered, and again when that is taken away', () => {
+		const sizes = new Map([
+			['planned', 0.1 * inch],
+			['fitted', 0.2 * inch],
+		]);
+		const twice = graph.byId.get('twice')?.slot ?? -1;
+		const wanted = [twice];
+		const run = runAll(graph, new Map([['planned', 4 * inch]]));
+		const size = (): number =>
+			plusMinusOfAll(graph, run, ({ id }) => sizes.get(id) ?? 0, wanted)[twice]?.size ?? NaN;
+		expect(size() / inch).toBeCloseTo(2 * Math.hypot(0.1, 0.2), 12);
+		rerun(graph, run, new Map([['fitted', 5 * inch]]));
+		expect(size() / inch).toBeCloseTo(0.4, 12);
+		rerun(graph, run, new Map([['fitted', undefined]]));
+		expect(size() / inch).toBeCloseTo(2 * Math.hypot(0.1, 0.2), 12);
+	});
+
 	test('goes along when the other one is tried at something else', () => {
 		const base = runAll(graph, new Map([['planned', 4 * inch]]));
 		const slot = (name: string): number => graph.byId.get(name)?.slot ?? -1;

@@ -67,29 +67,26 @@ export function* plusMinusInSteps(
 	plusMinusOf: (input: Node) => number,
 	wanted?: readonly number[],
 ): Generator<undefined, (PlusMinus | undefined)[]> {
-	const { figures, ways } = sightOf(graph, wanted);
+	const { figures, ways } = sightOf(graph, run, wanted);
 	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
-	const parts: Parts = graph.nodes.map(() => undefined);
-	for (const slot of figures) if (!run.fails(slot)) parts[slot] = [];
+	const here = run.numbers(figures);
+	const brought: Brought[] = [];
 	for (const way of ways) {
-		const { slot } = way.input;
-		const value = run.number(slot);
+		const { input, asFigure } = way;
+		const value = run.number(input.slot);
 		if (value === undefined) continue;
-		const size = plusMinusOf(way.input);
-		const own = size > 0 ? partsOf(way.input, size, size) : [];
-		// What it starts as has brought its own already.
-		const brought = parts[slot];
-		if (brought) brought.push(...own);
-		else found[slot] = own.length > 0 ? { size, parts: own } : sure;
-		if (size > 0 && way.figures().length > 0) {
-			addParts(graph, run, way, value, size, parts);
+		const size = plusMinusOf(input);
+		const own = size > 0 ? partsOf(input, size, size) : [];
+		// What it starts as brings its own to it too.
+		if (asFigure >= 0) brought.push({ shares: own, figures: [asFigure], times: [1] });
+		else found[input.slot] = size > 0 ? { size, parts: own } : sure;
+		if (size > 0 && way.reached().figures.length > 0) {
+			brought.push(broughtBy(way, graph, run, value, size, here));
 			yield;
 		}
 	}
-	for (const slot of figures) {
-		const own = parts[slot];
-		if (own) found[slot] = together(own);
-	}
+	const sums = sumsOf(here, brought);
+	figures.forEach((slot, index) => (found[slot] = sums[index]?.whole()));
 	return found;
 }
 
@@ -114,85 +111,164 @@ export function partsOf(
 	];
 }
 
-/** The parts of a figure as one ±: those of one source added as they are, the rest by squares. */
-function together(parts: readonly PlusMinusPart[]): PlusMinus {
-	const bySource = new Map<string, PlusMinusPart>();
-	for (const part of parts) {
-		const source = sourceOf(part);
-		const before = bySource.get(source);
-		bySource.set(source, before ? { ...part, brings: before.brings + part.brings } : part);
-	}
-	const own = [...bySource.values()];
-	return {
-		size: Math.hypot(...own.map(({ brings }) => brings)),
-		parts: own.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings)),
-	};
+/** What an entry's ± brings to the figures it reaches: so many times its shares to each. */
+interface Brought {
+	readonly shares: readonly PlusMinusPart[];
+	/** Which figures. */
+	readonly figures: readonly number[];
+	/** For each of them; NaN where it cannot be said. */
+	readonly times: ArrayLike<number>;
 }
 
-/** What entries bring, by the slot of the figure. */
-type Parts = (PlusMinusPart[] | undefined)[];
-
-const sure: PlusMinus = { size: 0, parts: [] };
-
-/**
- * Adds what an entry's ± brings to each figure it reaches.
- * @param parts those of a figure for which that cannot be said go
- */
-function addParts(
+/** @param here the figures as they are */
+function broughtBy(
+	{ input, reached }: Way,
 	graph: Graph,
 	run: Run,
-	way: Way,
 	value: number,
 	size: number,
-	parts: Parts,
-): void {
-	const ask = asking(graph, run, way.question());
-	const figures = way.figures();
-	const above = ask([value + share * size]).numbers(figures);
-	const below = ask([value - share * size]).numbers(figures);
-	const here = run.numbers(figures);
-	for (let index = 0; index < figures.length; index++) {
-		const slot = figures[index] as number;
-		const own = parts[slot];
-		if (!own) continue;
-		const middle = here[index] as number;
-		const rise = ((above[index] as number) - middle) / share;
+	here: Float64Array,
+): Brought {
+	const { figures, slots, question } = reached();
+	const ask = asking(graph, run, question);
+	const above = ask([value + share * size]).numbers(slots);
+	const below = ask([value - share * size]).numbers(slots);
+	const times = above.map((up, index) => {
+		const middle = here[figures[index] as number] as number;
+		const rise = (up - middle) / share;
 		const fall = (middle - (below[index] as number)) / share;
 		// At the edge of what can be assembled only one side answers.
-		const brings = Number.isNaN(rise) ? fall : Number.isNaN(fall) ? rise : slopeOf(rise, fall);
-		if (Number.isNaN(brings)) parts[slot] = undefined;
-		else if (brings !== 0) own.push(...partsOf(way.input, brings, size));
+		return Number.isNaN(rise) ? fall : Number.isNaN(fall) ? rise : slopeOf(rise, fall);
+	});
+	return { shares: partsOf(input, 1, size), figures, times };
+}
+
+/**
+ * All that is brought to each figure.
+ * @returns nothing for one that has no value or whose ± cannot be said
+ */
+function sumsOf(here: Float64Array, brought: readonly Brought[]): (Sum | undefined)[] {
+	const room = new Int32Array(here.length);
+	for (const { shares, figures } of brought) {
+		for (const figure of figures) room[figure] = (room[figure] as number) + shares.length;
+	}
+	const sums = Array.from(here, (value, figure) =>
+		Number.isNaN(value) ? undefined : new Sum(room[figure] as number),
+	);
+	for (const { shares, figures, times } of brought) {
+		for (let index = 0; index < figures.length; index++) {
+			const figure = figures[index] as number;
+			const often = times[index] as number;
+			if (Number.isNaN(often)) sums[figure] = undefined;
+			else if (often !== 0) sums[figure]?.add(often, shares);
+		}
+	}
+	return sums;
+}
+
+/** What entries bring to one figure, added up as they come. */
+class Sum {
+	/** Where each part comes from; what it brings stands beside. */
+	readonly #sources: PlusMinusPart[];
+	readonly #brings: number[];
+	#count = 0;
+
+	/** @param room for so many parts: lists that grow cost more than what is put into them */
+	constructor(room: number) {
+		this.#sources = new Array<PlusMinusPart>(room);
+		this.#brings = new Array<number>(room);
+	}
+
+	/** Adds parts, so many times over. Those of one source are one. */
+	add(times: number, parts: readonly PlusMinusPart[]): void {
+		for (const part of parts) {
+			const brings = times * part.brings;
+			const before = this.#indexOf(part);
+			if (before >= 0) this.#brings[before] = (this.#brings[before] as number) + brings;
+			else {
+				this.#sources[this.#count] = part;
+				this.#brings[this.#count++] = brings;
+			}
+		}
+	}
+
+	/** Only a face is met more than once: several readings share it. */
+	#indexOf({ input, face }: PlusMinusPart): number {
+		for (let index = 0; face && index < this.#count; index++) {
+			const source = this.#sources[index] as PlusMinusPart;
+			if (source.face && source.input === input) return index;
+		}
+		return -1;
+	}
+
+	/** As one ±: what comes from different sources by squares. Its parts are put in order when they are asked for. */
+	whole(): PlusMinus {
+		const [sources, brings] = [this.#sources, this.#brings];
+		sources.length = brings.length = this.#count;
+		let ordered: readonly PlusMinusPart[] | undefined;
+		return {
+			size: Math.hypot(...brings),
+			get parts() {
+				ordered ??= sources
+					.map((source, index) => ({ ...source, brings: brings[index] as number }))
+					.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings));
+				return ordered;
+			},
+		};
 	}
 }
+
+const sure: PlusMinus = { size: 0, parts: [] };
 
 /** How one input comes to the figures in sight. */
 interface Way {
 	readonly input: Node;
-	/** Moving it, in sight of the figures. */
-	question(): Question;
-	/** Slots of the figures it reaches. */
-	figures(): readonly number[];
+	/** Which of the figures it is itself, for one that starts as another is both; −1 for none. */
+	readonly asFigure: number;
+	/** Found when it is first asked for: most entries have no ±. */
+	readonly reached: () => Reached;
 }
 
-/** What is to be known of a list of wanted slots, whatever the entries are. */
+/** What an input reaches of the figures. */
+interface Reached {
+	/** Which of them. */
+	readonly figures: readonly number[];
+	/** Their slots. */
+	readonly slots: readonly number[];
+	/** Moving it, in sight of those. */
+	readonly question: Question;
+}
+
+/** What is to be known of a list of wanted slots, however the entries are read. */
 interface Sight {
 	readonly figures: readonly number[];
 	/** One for each input that asks for a quantity. */
 	readonly ways: readonly Way[];
+	/** Slots of the inputs that start as another, and which of them are entered: then other ways lead on. */
+	readonly followers: readonly number[];
+	readonly entered: ReadonlySet<number>;
 }
 
-const sights = new WeakMap<Graph, WeakMap<object, Sight>>();
+/** For each list of wanted slots the latest few, for a kit or a way may be entered where the plan is not. */
+const sights = new WeakMap<Graph, WeakMap<object, Sight[]>>();
+const kept = 4;
 
-function sightOf(graph: Graph, wanted?: readonly number[]): Sight {
-	const known = sights.get(graph) ?? new WeakMap<object, Sight>();
-	sights.set(graph, known);
+function sightOf(graph: Graph, run: Run, wanted?: readonly number[]): Sight {
+	const ofGraph = sights.get(graph) ?? new WeakMap<object, Sight[]>();
+	sights.set(graph, ofGraph);
 	const key = wanted ?? graph;
-	let sight = known.get(key);
-	if (!sight) known.set(key, (sight = newSight(graph, wanted ?? graph.order)));
+	const known = ofGraph.get(key) ?? [];
+	const fits = ({ followers, entered }: Sight): boolean =>
+		followers.every((slot) => entered.has(slot) === run.isEntered(slot));
+	let sight = known.find(fits);
+	if (!sight) {
+		sight = newSight(graph, run, wanted ?? graph.order);
+		ofGraph.set(key, [sight, ...known.slice(0, kept - 1)]);
+	}
 	return sight;
 }
 
-function newSight(graph: Graph, wanted: readonly number[]): Sight {
+function newSight(graph: Graph, run: Run, wanted: readonly number[]): Sight {
 	const { nodes } = graph;
 	const stepped = linked(
 		graph,
@@ -203,26 +279,34 @@ function newSight(graph: Graph, wanted: readonly number[]): Sight {
 		const node = nodes[slot];
 		return node?.type?.kind === 'quantity' && node.formula && !stepped.has(slot);
 	});
-	const ways = nodes.filter(({ input, type }) => input && type?.kind === 'quantity');
-	return { figures, ways: ways.map((input) => wayOf(graph, input, figures)) };
+	const followers = nodes.flatMap(({ input, formula, slot }) => (input && formula ? [slot] : []));
+	const entered = new Set(followers.filter((slot) => run.isEntered(slot)));
+	const ways = nodes
+		.filter(({ input, type }) => input && type?.kind === 'quantity')
+		.map((input): Way => {
+			let reached: Reached | undefined;
+			return {
+				input,
+				asFigure: figures.indexOf(input.slot),
+				reached: () => (reached ??= reachedBy(graph, input.slot, figures, entered)),
+			};
+		});
+	return { figures, ways, followers, entered };
 }
 
-/** Found when it is first asked for: most entries have no ±. */
-function wayOf(graph: Graph, input: Node, figures: readonly number[]): Way {
-	let question: Question | undefined;
-	let reached: readonly number[] | undefined;
-	const way: Way = {
-		input,
-		question: () => (question ??= questionOf(graph, [input.slot], figures)),
-		figures() {
-			if (!reached) {
-				const { between } = way.question();
-				reached = figures.filter((slot) => between.has(slot));
-			}
-			return reached;
-		},
-	};
-	return way;
+function reachedBy(
+	graph: Graph,
+	input: number,
+	all: readonly number[],
+	entered: ReadonlySet<number>,
+): Reached {
+	const ask = (wanted: readonly number[]): Question =>
+		questionOf(graph, [input], wanted, (slot) => entered.has(slot));
+	const { between } = ask(all);
+	const figures = [...all.keys()].filter((index) => between.has(all[index] as number));
+	const slots = figures.map((index) => all[index] as number);
+	// Asked again for these alone, so that what it does not reach is not looked at.
+	return { figures, slots, question: ask(slots) };
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);

@@ -85,21 +85,25 @@ export interface Question {
 	readonly places: Int32Array;
 	/** Slots that are read of the run it starts from. */
 	readonly reads: readonly number[];
-	/** Inputs that lie between: they follow what they start as unless they are entered in that run. */
+	/** Inputs that lie between, for nothing is entered there and they follow what they start as. */
 	readonly followers: readonly number[];
 }
 
 /**
  * What asking “what if” of some inputs comes to. Finding it costs what the inputs reach, and no more.
  * @param wanted the slots of interest
+ * @param entered whether an input has a value of its own in the run it starts from: then it does not follow
+ * what it starts as, and what hangs on it alone stays as it is
  */
 export function questionOf(
 	graph: Graph,
 	inputs: readonly number[],
 	wanted: readonly number[],
+	entered: (slot: number) => boolean,
 ): Question {
 	const asked = new Set(inputs);
-	const reached = linked(graph, inputs, 'feeds');
+	const moves = (slot: number): boolean => asked.has(slot) || !entered(slot);
+	const reached = linkedAmong(graph, inputs, 'feeds', moves);
 	const between = linkedAmong(
 		graph,
 		wanted,

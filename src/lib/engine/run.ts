@@ -161,10 +161,14 @@ export class Run {
 		if (value === undefined) this.run(Int32Array.of(place));
 	}
 
+	/** Whether an input has a value of its own. */
+	isEntered(slot: number): boolean {
+		return this.#entered[this.#placeOf(slot)] === 1;
+	}
+
 	/** Whether an input has the value of another name, for nothing is entered. */
 	follows(slot: number): boolean {
-		const place = this.#placeOf(slot);
-		return this.graph.nodes[slot]?.formula !== undefined && this.#entered[place] !== 1;
+		return this.graph.nodes[slot]?.formula !== undefined && !this.isEntered(slot);
 	}
 
 	/** Takes slots over as they stand in another run of the same graph. */
@@ -343,10 +347,11 @@ export function whatIf(
 	inputs: readonly number[],
 	wanted: readonly number[],
 ): (values: readonly Value[]) => Run {
-	return asking(graph, base, questionOf(graph, inputs, wanted));
+	const question = questionOf(graph, inputs, wanted, (slot) => base.isEntered(slot));
+	return asking(graph, base, question);
 }
 
-/** The same for a question that is kept, for a caller who asks the same again of every run. */
+/** The same for a question that is kept, for a caller who asks it again of every run with the same entered. */
 export function asking(
 	graph: Graph,
 	base: Run,
