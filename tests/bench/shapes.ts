@@ -120,7 +120,7 @@ function costs(shape: Shape, entry: 'entry' | 'late'): { edit: number; signals: 
 		const often = Math.max(1, Math.round(20_000 / touched.length));
 		const [edit = NaN, signals = NaN] = quickest(
 			[
-				times(often, () => rerun(graph, run, new Map([[entry, another()]]))),
+				times(often, () => rerun(graph, run, [[entry, another()]])),
 				...(goes(bySignals) ? [times(often, bySignals)] : []),
 			],
 			8,

@@ -133,13 +133,14 @@ function broughtBy(
 	const ask = asking(graph, run, question);
 	const above = ask([value + share * size]).numbers(slots);
 	const below = ask([value - share * size]).numbers(slots);
-	const times = above.map((up, index) => {
+	const times = new Float64Array(slots.length);
+	for (let index = 0; index < times.length; index++) {
 		const middle = here[figures[index] as number] as number;
-		const rise = (up - middle) / share;
+		const rise = ((above[index] as number) - middle) / share;
 		const fall = (middle - (below[index] as number)) / share;
 		// At the edge of what can be assembled only one side answers.
-		return Number.isNaN(rise) ? fall : Number.isNaN(fall) ? rise : slopeOf(rise, fall);
-	});
+		times[index] = Number.isNaN(rise) ? fall : Number.isNaN(fall) ? rise : slopeOf(rise, fall);
+	}
 	return { shares: partsOf(input, 1, size), figures, times };
 }
 
@@ -183,7 +184,7 @@ class Sum {
 	add(times: number, parts: readonly PlusMinusPart[]): void {
 		for (const part of parts) {
 			const brings = times * part.brings;
-			const before = this.#indexOf(part);
+			const before = part.face ? this.#indexOf(part) : -1;
 			if (before >= 0) this.#brings[before] = (this.#brings[before] as number) + brings;
 			else {
 				this.#sources[this.#count] = part;
@@ -193,8 +194,8 @@ class Sum {
 	}
 
 	/** Only a face is met more than once: several readings share it. */
-	#indexOf({ input, face }: PlusMinusPart): number {
-		for (let index = 0; face && index < this.#count; index++) {
+	#indexOf({ input }: PlusMinusPart): number {
+		for (let index = 0; index < this.#count; index++) {
 			const source = this.#sources[index] as PlusMinusPart;
 			if (source.face && source.input === input) return index;
 		}

@@ -297,7 +297,7 @@ export function runAll(graph: Graph, inputs: Inputs): Run {
 }
 
 /** Entries to change: names of inputs and their new value, undefined for none. */
-export type Changed = ReadonlyMap<string, Value | undefined>;
+export type Changed = Iterable<readonly [name: string, value: Value | undefined]>;
 
 /**
  * Changes some entries in place and runs only what they reach, each node once.
