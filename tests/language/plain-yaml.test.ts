@@ -11,7 +11,8 @@ import { readByLibrary, readYaml } from '../../src/lib/language/yaml.ts';
 const pieces = [...workbookText('lowering')].flatMap(([path, text]) => {
 	if (path.endsWith('.yaml')) return [text];
 	const cells = [...text.matchAll(/^```(?!derive)\w+\n([\s\S]*?)\n```$/gm)];
-	return cells.map(([, body = '']) => body);
+	const [, front = ''] = /^---\n([\s\S]*?)\n---\n/.exec(text) ?? [];
+	return [front, ...cells.map(([, body = '']) => body)];
 });
 
 function pathsOf({ parts }: PlainYaml, above: PropertyKey[] = []): PropertyKey[][] {
@@ -81,6 +82,8 @@ describe('read alike', () => {
 		'a: { b: [1, two, -3 in], c: { d: "e, f" } }\ng: []\nh: {}',
 		'a: b:c\nd: e#f\ng: x -y',
 		'a: -5 in',
+		'Which heights: 1\nThe load, it\'s counted: 2\n"Is any, of it: missing?": 3',
+		'- in two words: 1\n  and, more: 2\n- "in quotes": 3',
 	])('%j', (text) => {
 		expect(readAlike(text, true)).toBe(true);
 	});

@@ -32,6 +32,8 @@ export function readPlainYaml(text: string): PlainYaml | undefined {
 
 /** A name with its colon. */
 const name = /([A-Za-z][\w-]*):(?: +|(?=\n)|$)/y;
+/** The same where it has a line to itself: it may be several words, such as a heading, or in quotes. */
+const words = /(?:([A-Za-z][\w'-]*(?:,? [\w'-]+)*)|"([^"\\\n]+)"):(?: +|(?=\n)|$)/y;
 const reserved = /^(?:true|false|null)$/i;
 /** What an unquoted text may begin with; a hyphen only before something. */
 const textBegins = /(?:[^\s\-?:,[\]{}#&*!|>'"%@`]|-[^\s,[\]{}])/y;
@@ -91,10 +93,11 @@ class PlainReader {
 		const value: Record<string, unknown> = {};
 		const parts = new Map<PropertyKey, PlainYaml>();
 		do {
-			name.lastIndex = this.at;
-			const key = name.exec(this.text)?.[1];
+			words.lastIndex = this.at;
+			const [, bare, quoted] = words.exec(this.text) ?? [];
+			const key = bare ?? quoted;
 			if (key === undefined || reserved.test(key) || parts.has(key)) throw notPlain;
-			this.at = name.lastIndex;
+			this.at = words.lastIndex;
 			const part = this.ofName(indent);
 			parts.set(key, part);
 			value[key] = part.value;
@@ -116,8 +119,8 @@ class PlainReader {
 		const parts = new Map<PropertyKey, PlainYaml>();
 		do {
 			this.at += 2;
-			name.lastIndex = this.at;
-			const part = name.test(this.text) ? this.group(indent + 2) : this.value(indent);
+			words.lastIndex = this.at;
+			const part = words.test(this.text) ? this.group(indent + 2) : this.value(indent);
 			parts.set(value.length, part);
 			value.push(part.value);
 		} while (this.goesOn(indent, true));

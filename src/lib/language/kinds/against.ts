@@ -1,8 +1,7 @@
 /** `against`: figures before the job, as the plan has them and as they were found, a row each. */
 import { z } from 'zod';
 import type { CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const row = z.strictObject({
 	label: z.string().min(1),
@@ -43,7 +42,7 @@ export interface AgainstCell extends CellBase {
 const columns = ['before', 'expected', 'found', 'off'] as const;
 
 export const readAgainst: KindReader<AgainstCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, rows, about } = found.value;
 	const mention = mentionIn(found);

@@ -1,8 +1,7 @@
 /** `bars`: figures alike, drawn as bars that add up to a total. */
 import { z } from 'zod';
 import type { CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -23,7 +22,7 @@ export interface BarsCell extends CellBase {
 }
 
 export const readBars: KindReader<BarsCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, parts, total, about } = found.value;
 	const mention = mentionIn(found);

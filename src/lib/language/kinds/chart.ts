@@ -1,7 +1,6 @@
 /** `chart`: an input swept over a range, and figures drawn against it. */
 import { z } from 'zod';
 import type { Asked, CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
 import {
 	amountShape,
 	askIn,
@@ -9,6 +8,7 @@ import {
 	nameShape,
 	problemInField,
 	type KindReader,
+	readBlock,
 } from './reader.ts';
 
 const shape = z.strictObject({
@@ -62,7 +62,7 @@ export interface ChartCell extends CellBase {
 }
 
 export const readChart: KindReader<ChartCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const { draw, before = [], nought, equal, opposite } = written;

@@ -3,8 +3,7 @@ import { z } from 'zod';
 import type { Level } from '../levels.ts';
 import { figuresInText } from '../prose.ts';
 import type { Asked, CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { nameShape, type KindReader } from './reader.ts';
+import { nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -46,7 +45,7 @@ export interface CheckCell extends CellBase {
 }
 
 export const readCheck: KindReader<CheckCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const asks: Asked[] = [];

@@ -1,8 +1,7 @@
 /** `compare`: figures and checks down the side, the kits of parts a person has in mind across. */
 import { z } from 'zod';
 import type { CellBase, Mention } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -38,7 +37,7 @@ export interface CompareCell extends CellBase {
 }
 
 export const readCompare: KindReader<CompareCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, set, show, checks = [], chart, brings, wanted, claim, brief } = found.value;
 	const mention = mentionIn(found);

@@ -1,10 +1,8 @@
 /** `drawing`: what the trade draws to scale, in one or more of its states, with handles and dimensions. */
 import { z } from 'zod';
 import type { DrawingWords } from '../trade.ts';
-import { problemInBlock } from '../problem.ts';
 import type { CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, keptShape, readDrawn } from './reader.ts';
 
 export interface DrawingCell extends CellBase {
 	readonly kind: 'drawing';
@@ -29,8 +27,8 @@ const mostHandles = 4;
 /** More than there is room for round one drawing. */
 const mostAsked = 16;
 
-function shapeOf({ crops, states }: DrawingWords) {
-	return z.strictObject({
+const shapeOf = keptShape(({ crops, states }: DrawingWords) =>
+	z.strictObject({
 		name: nameShape,
 		title: z.string().min(1),
 		crop: z.enum([...crops]),
@@ -40,20 +38,11 @@ function shapeOf({ crops, states }: DrawingWords) {
 		detail: z.boolean().default(false),
 		ask: z.array(nameShape).max(mostAsked).default([]),
 		about: z.string().default(''),
-	});
-}
+	}),
+);
 
 export const readDrawing: KindReader<DrawingCell> = (block, { drawing }) => {
-	if (!drawing) {
-		const message = 'This workbook has nothing to draw to scale. Take the cell out.';
-		return { problems: [problemInBlock(message, block)] };
-	}
-	const found = readYaml(
-		shapeOf(drawing),
-		block.body,
-		block.page,
-		`${block.kind} ${block.number.toString()}`,
-	);
+	const found = readDrawn(shapeOf, block, drawing);
 	if (!found.value) return { problems: found.problems };
 	const mention = mentionIn(found);
 	const { move, dimension, ask } = found.value;

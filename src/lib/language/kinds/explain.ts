@@ -1,8 +1,7 @@
 /** `explain`: what was read against what was expected, and for each suspect how much of it would explain that. */
 import { z } from 'zod';
 import type { Asked, CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { amountShape, askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
+import { amountShape, askIn, mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const suspect = z.strictObject({
 	label: z.string().min(1),
@@ -51,7 +50,7 @@ export interface ExplainCell extends CellBase {
 }
 
 export const readExplain: KindReader<ExplainCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, title, read, suspects, together = [], about } = found.value;
 	const mention = mentionIn(found);

@@ -4,7 +4,7 @@ import { angle, sameDimension } from '../../units/dimension.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
 import { problemInBlock } from '../problem.ts';
 import type { Block, CellBase, Problem, Type, Value } from '../types.ts';
-import { readYaml, type YamlFound } from '../yaml.ts';
+import type { YamlFound } from '../yaml.ts';
 import {
 	amountShape,
 	mentionIn,
@@ -14,6 +14,7 @@ import {
 	writtenAmount,
 	writtenRange,
 	type KindReader,
+	readBlock,
 } from './reader.ts';
 
 /**
@@ -116,7 +117,7 @@ interface Asking {
 }
 
 export const readInput: KindReader<InputCell> = (block, { quantities }) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const problems: Problem[] = [];

@@ -1,8 +1,7 @@
 /** `known`: what one may want to know, a row each: the figure as soon as it is there, else what it still needs. */
 import { z } from 'zod';
 import type { CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const row = z.strictObject({
 	label: z.string().min(1),
@@ -29,7 +28,7 @@ export interface KnownCell extends CellBase {
 }
 
 export const readKnown: KindReader<KnownCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const mention = mentionIn(found);
 	return {

@@ -1,8 +1,7 @@
 /** `overview`: how the entries stand, or how the checks stand, over several pages. */
 import { z } from 'zod';
 import type { CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -29,7 +28,7 @@ export interface OverviewCell extends CellBase {
 }
 
 export const readOverview: KindReader<OverviewCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { pages, behind, about, ...written } = found.value;
 	const mention = mentionIn(found);

@@ -7,7 +7,7 @@ import { problemInBlock } from '../problem.ts';
 import type { Quantities, Quantity } from '../../units/quantities.ts';
 import type { DrawingWords } from '../trade.ts';
 import type { Asked, Block, Mention, Problem } from '../types.ts';
-import type { YamlFound } from '../yaml.ts';
+import { readYaml, type YamlFound } from '../yaml.ts';
 
 export interface ReaderContext {
 	readonly quantities: Quantities;
@@ -20,6 +20,34 @@ export type KindReader<C> = (
 	block: Block,
 	context: ReaderContext,
 ) => { readonly cell?: C; readonly problems: readonly Problem[] };
+
+/** Reads what is written in a block. */
+export function readBlock<V>(shape: z.ZodType<V>, block: Block): YamlFound<V> {
+	return readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+}
+
+/** The shape of what is drawn, by the words of the trade: made once, for making it costs more than a cell. */
+export function keptShape<V>(
+	make: (words: DrawingWords) => z.ZodType<V>,
+): (words: DrawingWords) => z.ZodType<V> {
+	const shapes = new WeakMap<DrawingWords, z.ZodType<V>>();
+	return (words) => {
+		const shape = shapes.get(words) ?? make(words);
+		shapes.set(words, shape);
+		return shape;
+	};
+}
+
+/** Reads a block for which the trade has to have something to draw. */
+export function readDrawn<V>(
+	shapeOf: (words: DrawingWords) => z.ZodType<V>,
+	block: Block,
+	words: DrawingWords | undefined,
+): YamlFound<V> {
+	if (words) return readBlock(shapeOf(words), block);
+	const message = 'This workbook has nothing to draw to scale. Take the cell out.';
+	return { problems: [problemInBlock(message, block)], place: () => block.body };
+}
 
 export const nameShape = z.string().regex(/^[a-z][a-z0-9_]*$/, {
 	message: 'a name is small letters, figures and underscores, beginning with a letter',

@@ -2,8 +2,7 @@
 import { z } from 'zod';
 import { problemAt } from '../problem.ts';
 import type { CellBase, Mention, Problem } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { mentionIn, nameShape, type KindReader } from './reader.ts';
+import { mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -35,7 +34,7 @@ export interface SearchCell extends CellBase {
 }
 
 export const readSearch: KindReader<SearchCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, label, over, hold = [], show, rank, chart, about } = found.value;
 	const mention = mentionIn(found);

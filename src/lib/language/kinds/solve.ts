@@ -1,8 +1,7 @@
 /** `solve`: one input to be found within a range, so that two sides come out equal. */
 import { z } from 'zod';
 import type { Asked, CellBase } from '../types.ts';
-import { readYaml } from '../yaml.ts';
-import { amountShape, askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
+import { amountShape, askIn, mentionIn, nameShape, type KindReader, readBlock } from './reader.ts';
 
 const shape = z.strictObject({
 	name: nameShape,
@@ -32,7 +31,7 @@ export interface SolveCell extends CellBase {
 }
 
 export const readSolve: KindReader<SolveCell> = (block) => {
-	const found = readYaml(shape, block.body, block.page, `${block.kind} ${block.number.toString()}`);
+	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const { name, label, find, from, to, when, about } = found.value;
 	const asks: Asked[] = [];

@@ -3,15 +3,14 @@
  * played on one drawing, else each has a drawing of its own.
  */
 import { z } from 'zod';
-import { problemInBlock } from '../problem.ts';
 import { figuresInText } from '../prose.ts';
 import type { DrawingWords } from '../trade.ts';
 import type { Asked, CellBase, Mention } from '../types.ts';
-import { readYaml, type YamlFound } from '../yaml.ts';
-import { askIn, mentionIn, nameShape, type KindReader } from './reader.ts';
+import type { YamlFound } from '../yaml.ts';
+import { askIn, mentionIn, nameShape, type KindReader, keptShape, readDrawn } from './reader.ts';
 
-function shapeOf({ crops }: DrawingWords) {
-	return z.strictObject({
+const shapeOf = keptShape(({ crops }: DrawingWords) =>
+	z.strictObject({
 		name: nameShape,
 		title: z.string().min(1),
 		crop: z.enum([...crops]),
@@ -43,8 +42,8 @@ function shapeOf({ crops }: DrawingWords) {
 		move: z.array(nameShape).default([]),
 		dimension: z.array(nameShape).default([]),
 		about: z.string().default(''),
-	});
-}
+	}),
+);
 
 type Written = z.infer<ReturnType<typeof shapeOf>>;
 
@@ -126,16 +125,7 @@ function mentionsOf(found: YamlFound<Written>, written: Written): Mention[] {
 }
 
 export const readWays: KindReader<WaysCell> = (block, { drawing }) => {
-	if (!drawing) {
-		const message = 'This workbook has nothing to draw to scale. Take the cell out.';
-		return { problems: [problemInBlock(message, block)] };
-	}
-	const found = readYaml(
-		shapeOf(drawing),
-		block.body,
-		block.page,
-		`${block.kind} ${block.number.toString()}`,
-	);
+	const found = readDrawn(shapeOf, block, drawing);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
 	const { name, title, crop, stock, figures, checks, plan, move, dimension, about } = written;
