@@ -3,7 +3,7 @@
  * what each entry brings; one entry's part is put in again as it would be, and all else stays.
  */
 import type { Graph, Node } from '../language/graph.ts';
-import { plusMinusOfAll, sourceOf, type PlusMinus } from './plus-minus.ts';
+import { plusMinusByOne, plusMinusOfAll, sourceOf, type PlusMinus } from './plus-minus.ts';
 import type { Run } from './run.ts';
 
 /** What one reading would do for one figure. */
@@ -54,9 +54,8 @@ export function nextReadings(
 				input.input && 'sameFaceAs' in input.input ? input.input.sameFaceAs : undefined;
 			if (plusMinus === undefined || !(plusMinus < before)) return [];
 			if (!involved.has(input.id) && (shares === undefined || !involved.has(shares))) return [];
-			const alone = (size: number): readonly (PlusMinus | undefined)[] =>
-				plusMinusOfAll(graph, run, (each) => (each === input ? size : 0), wanted);
-			const [old, next] = [alone(before), alone(plusMinus)];
+			const old = plusMinusByOne(graph, run, input, before, wanted);
+			const next = plusMinusByOne(graph, run, input, plusMinus, wanted);
 			const helps = wanted
 				.flatMap((slot) => {
 					const from = now[slot]?.size ?? 0;

@@ -67,7 +67,34 @@ export function* plusMinusInSteps(
 	plusMinusOf: (input: Node) => number,
 	wanted?: readonly number[],
 ): Generator<undefined, (PlusMinus | undefined)[]> {
+	const sight = sightOf(graph, run, wanted);
+	return yield* broughtTogether(graph, run, plusMinusOf, sight.figures, sight.ways);
+}
+
+/**
+ * The ± of the figures wanted if this one entry were all that is not sure.
+ * @param size ± of the entry, SI
+ * @returns by slot
+ */
+export function plusMinusByOne(
+	graph: Graph,
+	run: Run,
+	input: Node,
+	size: number,
+	wanted: readonly number[],
+): (PlusMinus | undefined)[] {
 	const { figures, ways } = sightOf(graph, run, wanted);
+	const its = ways.filter((way) => way.input === input);
+	return atOnce(broughtTogether(graph, run, () => size, figures, its));
+}
+
+function* broughtTogether(
+	graph: Graph,
+	run: Run,
+	plusMinusOf: (input: Node) => number,
+	figures: readonly number[],
+	ways: readonly Way[],
+): Generator<undefined, (PlusMinus | undefined)[]> {
 	const found = new Array<PlusMinus | undefined>(graph.nodes.length).fill(undefined);
 	const here = run.numbers(figures);
 	const brought: Brought[] = [];
