@@ -108,7 +108,7 @@ export function sightRows(): Row[] {
 			times(7, column),
 			...sheets.flatMap(({ asked, bare }) => [asked, bare]),
 		],
-		40,
+		100,
 	);
 	const ratio = (index: number): number => (found[index] ?? NaN) / (found[index + 1] ?? NaN);
 	return [
