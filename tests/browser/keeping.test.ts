@@ -203,6 +203,9 @@ test('a link brings a job to another browser, which asks first and keeps the job
 	await type(page, 'eye_raise', '3 1/2');
 	await openJobMenu(page);
 	await page.getByLabel('Job', { exact: true }).fill('From elsewhere');
+	await page.getByRole('button', { name: 'Show a code' }).click();
+	await expect(page.getByRole('img', { name: 'Code of the job’s link' })).toBeVisible();
+	await expect(page.locator('.code')).toContainText('Point a phone’s camera at it.');
 	await page.getByRole('button', { name: 'Copy a link' }).click();
 	await expect(page.locator('.job-menu .said')).toContainText('Copied');
 	const address = await page.evaluate(() => navigator.clipboard.readText());
@@ -365,4 +368,97 @@ test('what is kept is said on the pages that are no sheets too, and not kept is 
 	await expectOnEach(/^\s*not kept[^·]*( · New job\s*)?$/, false);
 	await full(page, false);
 	await expect(page.locator('.not-kept')).toHaveCount(0, { timeout: 40_000 });
+});
+
+/** What the database has of an entry of the only job. */
+function inDatabase(page: Page, name: string): Promise<string | undefined> {
+	return page.evaluate(
+		(entry) =>
+			new Promise((resolve) => {
+				indexedDB.open('ride-height').onsuccess = ({ target }) => {
+					const database = (target as IDBOpenDBRequest).result;
+					database.transaction('jobs').objectStore('jobs').getAll().onsuccess = (found) => {
+						const [job] = (
+							found.target as IDBRequest<{ entries: Record<string, { typed: string }> }[]>
+						).result;
+						database.close();
+						resolve(job?.entries[entry]?.typed);
+					};
+				};
+			}),
+		name,
+	);
+}
+
+/** Fills what the browser gives this address, by ever smaller pieces, in a database of its own. */
+function filled(page: Page): Promise<string> {
+	return page.evaluate(async () => {
+		const database = await new Promise<IDBDatabase>((resolve) => {
+			const opening = indexedDB.open('of somebody else');
+			opening.onupgradeneeded = () => opening.result.createObjectStore('all');
+			opening.onsuccess = () => {
+				resolve(opening.result);
+			};
+		});
+		let refused = '';
+		for (let size = 250_000, n = 0; size > 10; n++) {
+			const noise = Array.from({ length: size }, () => String.fromCharCode(Math.random() * 65_535));
+			const change = database.transaction('all', 'readwrite');
+			change.objectStore('all').put(noise.join(''), n);
+			const said = await new Promise<string>((resolve) => {
+				change.oncomplete = () => {
+					resolve('');
+				};
+				change.onabort = () => {
+					resolve(change.error?.name ?? '');
+				};
+			});
+			if (said) size /= 4;
+			refused ||= said;
+		}
+		database.close();
+		return refused;
+	});
+}
+
+test('a storage quota that is used up loses nothing kept before, is said, and heals; the browser was asked to keep', async ({
+	page,
+	context,
+	baseURL,
+}) => {
+	test.skip(
+		!process.env['KILLS'],
+		'The browser takes half a minute to see that there is room again.',
+	);
+	await page.addInitScript(() => {
+		const counting = window as unknown as { asked: number };
+		counting.asked = 0;
+		const real = navigator.storage.persist.bind(navigator.storage);
+		navigator.storage.persist = () => {
+			counting.asked++;
+			return real();
+		};
+	});
+	await startBlank(page);
+	await toSheet(page, 'spring');
+	await type(page, 'eye_raise', '3');
+	await expect.poll(() => inDatabase(page, 'eye_raise')).toBe('3');
+	expect(await page.evaluate(() => (window as unknown as { asked: number }).asked)).toBe(1);
+
+	const protocol = await context.newCDPSession(page);
+	const origin = baseURL ?? '';
+	await protocol.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1_000_000 });
+	expect(await filled(page)).toBe('QuotaExceededError');
+	await type(page, 'eye_raise', '4 1/2');
+	await expect(page.locator('.not-kept')).toContainText('is full');
+	await expect(page.locator('.not-kept')).toBeInViewport({ ratio: 1 });
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('4 1/2');
+	expect(await inDatabase(page, 'eye_raise')).toBe('3');
+
+	await protocol.send('Storage.overrideQuotaForOrigin', { origin });
+	// It tries again by itself too, by and by.
+	await page.getByRole('button', { name: 'Try again' }).click();
+	await expect(page.locator('.not-kept')).toHaveCount(0, { timeout: 40_000 });
+	await page.reload();
+	await expect(fieldOf(page, 'eye_raise')).toHaveValue('4 1/2');
 });
