@@ -14,3 +14,19 @@ test('every font has its licence beside it', () => {
 		expect(licence).toContain('SIL Open Font License, Version 1.1');
 	}
 });
+
+test('every page takes scripts and styles of its own address only; what it refuses is an error that fails any test', () => {
+	const pages = readdirSync(buildFolder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+		name.endsWith('index.html'),
+	);
+	expect(pages.length).toBeGreaterThan(15);
+	for (const name of pages) {
+		const text = readFileSync(join(buildFolder, name), 'utf8');
+		const [, policy = ''] =
+			/http-equiv="content-security-policy" content="([^"]*)"/.exec(text) ?? [];
+		expect(policy, name).toMatch(/(^|; )style-src 'self'(;|$)/);
+		expect(policy, name).toMatch(/(^|; )script-src 'self' 'sha256-[^' ]*'(;|$)/);
+		expect(policy, name).not.toContain('unsafe-eval');
+		expect(text, name).not.toContain('<style');
+	}
+});
