@@ -112,6 +112,26 @@ function readFront(
 	};
 }
 
+/** Quotes, lists and words set apart, one in the other. What is shown goes as deep, and a browser not for ever. */
+const deepest = 20;
+
+function isDeeper(token: Token, than: number): boolean {
+	if (than === 0) return true;
+	const {
+		tokens = [],
+		items = [],
+		header = [],
+		rows = [],
+	} = token as {
+		readonly tokens?: readonly Token[];
+		readonly items?: readonly Token[];
+		readonly header?: readonly Tokens.TableCell[];
+		readonly rows?: readonly (readonly Tokens.TableCell[])[];
+	};
+	const cells = [...header, ...rows.flat()].flatMap((cell) => cell.tokens);
+	return [...tokens, ...items, ...cells].some((inside) => isDeeper(inside, than - 1));
+}
+
 /** Goes down a page, token by token, and gathers its sections. */
 class Splitter {
 	readonly sections: { title?: string; depth: Depth; parts: TextPart[] }[] = [];
@@ -134,7 +154,12 @@ class Splitter {
 
 	split(text: string): void {
 		this.sections.push({ depth: 'first', parts: this.parts });
-		for (const token of new Lexer({ gfm: true }).lex(text)) {
+		for (const token of this.tokensOf(text)) {
+			if (isDeeper(token, deepest)) {
+				this.tooDeep();
+				this.line += linesIn(token.raw);
+				continue;
+			}
 			const fenced = token.type === 'code' ? (token as Tokens.Code) : undefined;
 			const kind = fenced?.lang?.trim();
 			if (fenced && kind) {
@@ -149,6 +174,27 @@ class Splitter {
 		}
 		this.endProse();
 		if (this.sections[0]?.parts.length === 0) this.sections.shift();
+	}
+
+	/** Nothing of a text that goes deeper into itself than the reader does. */
+	private tokensOf(text: string): readonly Token[] {
+		try {
+			return new Lexer({ gfm: true }).lex(text);
+		} catch (cause) {
+			if (!(cause instanceof RangeError)) throw cause;
+			this.tooDeep();
+			return [];
+		}
+	}
+
+	private tooDeep(): void {
+		this.problems.push({
+			message: `Here one thing stands in another, as a quote in a quote, more than ${deepest.toString()} deep, and it is left out. Write it flatter.`,
+			page: this.page,
+			cell: '',
+			line: this.line,
+			column: 1,
+		});
 	}
 
 	/** Begins a section; its heading is the first of its prose. */
