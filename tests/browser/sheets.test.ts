@@ -89,6 +89,8 @@ for (const colorScheme of ['light', 'dark'] as const) {
 		await startScenario(page);
 		for (const sheet of sheets) {
 			await toSheet(page, sheet);
+			// What comes a moment later is read too.
+			await expect(page.locator('.views [data-waits]')).toHaveCount(0);
 			// Through the debugger, for the page itself lets no foreign script in.
 			await page.evaluate(axe);
 			const found = await page.evaluate(async () => {
