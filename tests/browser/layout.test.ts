@@ -121,34 +121,45 @@ for (const [scenario, units] of tried.flatMap((each) => [
 	});
 }
 
-/** Where what is looked at and what is asked stands. */
+/** Where what is looked at and what is asked stands, of what is in sight. */
 function places(page: Page): Promise<readonly string[]> {
 	return page
 		.locator('.title-bar, .actions, .view, .entries > *, .strip, .strip dl > div')
 		.evaluateAll((all) =>
 			all
 				.filter((each) => each.checkVisibility())
-				.map((each) => {
+				.flatMap((each) => {
 					const { x, y, width, height } = each.getBoundingClientRect();
-					return [each.id || each.className, x, y, width, height].join(' ');
+					if (y > innerHeight || y + height < 0) return [];
+					return [[each.id || each.className, x, y, width, height].join(' ')];
 				}),
 		);
 }
+
+/** A part to step on each sheet, and the figure that it moves. */
+const stepping = [
+	['spring', 'Front eye up', 'rear_drop'],
+	['angles', 'Front eye up', 'rear_drop'],
+	['wedge', 'Wedge, nose up', 'rear_joint'],
+] as const;
 
 test('nothing shifts while figures change', async ({ page }) => {
 	await startScenario(page, scenarios[0]);
 	for (const width of [360, 1280]) {
 		await page.setViewportSize({ width, height: 800 });
-		await toSheet(page, 'spring');
-		const more = page.getByRole('button', { name: 'Front eye up: one step more' });
-		await more.click();
-		const before = await places(page);
-		expect(before.length).toBeGreaterThan(5);
-		const drop = page.locator('.strip .figure[data-name="rear_drop"] b');
-		const was = await drop.textContent();
-		for (let step = 0; step < 4; step++) await more.click();
-		await expect(drop).not.toHaveText(was ?? '');
-		expect(await places(page)).toEqual(before);
+		for (const [sheet, part, moved] of stepping) {
+			await toSheet(page, sheet);
+			await expect(page.locator('[data-waits]')).toHaveCount(0);
+			const more = page.getByRole('button', { name: `${part}: one step more` }).first();
+			await more.click();
+			const before = await places(page);
+			expect(before.length).toBeGreaterThan(5);
+			const figure = page.locator(`.strip .figure[data-name="${moved}"] b`);
+			const was = await figure.textContent();
+			for (let step = 0; step < 4; step++) await more.click();
+			await expect(figure).not.toHaveText(was ?? '');
+			expect(await places(page), `${sheet} at ${width}`).toEqual(before);
+		}
 	}
 });
 
