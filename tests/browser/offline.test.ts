@@ -21,9 +21,8 @@ import {
 /** A server of its own for each test, with a copy of what was built, so that it may be ended and built anew. */
 const test = base.extend<{ site: { folder: string; address: string; end: () => Promise<void> } }>({
 	serviceWorkers: 'allow',
-	// eslint-disable-next-line no-empty-pattern
-	site: async ({}, use) => {
-		const folder = mkdtempSync(join(tmpdir(), 'built-'));
+	site: async ({ browserName }, use) => {
+		const folder = mkdtempSync(join(tmpdir(), `built-for-${browserName}-`));
 		cpSync(buildFolder, folder, { recursive: true });
 		const { server, open } = await listen('127.0.0.1', 0);
 		open(await filesOf(folder));
