@@ -18,6 +18,11 @@ export interface Trade {
 export interface TradeDrawing extends DrawingWords {
 	/** Two crops for a screen too narrow for one, each with its word; none for a crop that is never divided. */
 	narrowCrops(crop: string): readonly { readonly crop: string; readonly label: string }[];
+	/** The crop of all of it, and of what a small drawing has room for. */
+	readonly whole: string;
+	readonly small: string;
+	/** Keys of the dimensions that say at first sight what a job did. */
+	readonly foremost: readonly string[];
 	/** The crop of a form there, as far as what is asked for lies in it. */
 	readonly narrowForm: string;
 	/** How high a crop stands on paper, px of 96 to the inch, 650 wide: what it needs, and the page has other needs. */

@@ -495,6 +495,9 @@ export const sideElevation: TradeDrawing = {
 					{ crop: 'spring', label: 'Spring' },
 					{ crop: 'joints', label: 'Joints' },
 				],
+	whole: 'whole',
+	small: 'spring',
+	foremost: ['rear_lip', 'front_lip'],
 	narrowForm: 'drive',
 	heightOnPaper: (crop, form) =>
 		crop === shaftAlone ? 334 : form ? 290 : crop === 'whole' ? 190 : 205,
