@@ -91,62 +91,74 @@ function letter(sheet: SheetOfPaper, run: Run, at: Place, align: Align = 'middle
 	});
 }
 
+/** Where the shaft lies on the paper, px. */
+interface Lie {
+	/** Joint centres, across. */
+	readonly left: number;
+	readonly right: number;
+	/** Ends of the tube, across. */
+	readonly front: number;
+	readonly rear: number;
+	/** Half of the tube's thickness, and how far a yoke's ear reaches from its joint. */
+	readonly half: number;
+	readonly ear: number;
+	/** How far what is not the shaft's own is drawn beyond the joints. */
+	readonly stub: number;
+	readonly small: boolean;
+	/** Height of its axis on the paper. */
+	readonly middle: number;
+	/** A place by its height from the axis. */
+	readonly at: (x: number, y: number) => Place;
+}
+
+/** Half of the thickness of a yoke's ears at its joint, px. */
+const earHalf = 9;
+
+function lieOf(asked: DrawingAsked, area: Area, small: boolean): Lie {
+	const stub = small ? 26 : 40;
+	const [left, right] = [area.left + stub, area.right - stub];
+	const scale = (right - left) / (lengthAt(asked, 'at_ride')?.value ?? usual.shaft);
+	const middle = (area.top + area.bottom) / 2;
+	const weld = Math.max(22, usual.weld * scale);
+	return {
+		...{ left, right, front: left + weld, rear: right - weld },
+		half: Math.max(7, ((lengthAt(asked, 'tube')?.value ?? usual.tube) / 2) * scale),
+		ear: Math.max(12, usual.ear * scale),
+		...{ stub, small, middle },
+		at: (x, y) => ({ x, y: middle + y }),
+	};
+}
+
 /**
  * The shaft in line, from joint centre to joint centre.
  * @returns how far down it goes, px
  */
 function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: boolean): number {
-	const atRide = lengthAt(asked, 'at_ride');
-	const bottomed = lengthAt(asked, 'bottomed');
-	const tube = lengthAt(asked, 'tube');
-	const wall = lengthAt(asked, 'wall')?.figure;
-	const inTwo = isInTwo(asked);
-	const stub = small ? 26 : 40;
-	const [left, right] = [area.left + stub, area.right - stub];
-	const scale = (right - left) / (atRide?.value ?? usual.shaft);
-	const middle = (area.top + area.bottom) / 2;
-	const half = Math.max(7, ((tube?.value ?? usual.tube) / 2) * scale);
-	const [ear, weld] = [Math.max(12, usual.ear * scale), Math.max(22, usual.weld * scale)];
-	const heavy: LineKind = atRide?.measured ? 'planned' : 'unmeasured';
-	const at = (x: number, y: number): Place => ({ x, y: middle + y });
-	const [front, rear] = [left + weld, right - weld];
+	const lie = lieOf(asked, area, small);
+	putTube(sheet, lie, area, lengthAt(asked, 'at_ride')?.measured ?? false);
+	for (const [joint, end] of [
+		[lie.left, lie.front],
+		[lie.right, lie.rear],
+	] as const) {
+		putYoke(sheet, lie, joint, end);
+	}
+	putNeighbours(sheet, lie);
+	putEndNames(sheet, lie, isInTwo(asked));
+	const foot = putLengths(sheet, asked, lie);
+	putTubeSize(sheet, asked, lie);
+	return foot;
+}
+
+function putTube(
+	sheet: SheetOfPaper,
+	{ left, right, front, rear, half, at }: Lie,
+	area: Area,
+	measured: boolean,
+): void {
+	const around = [at(front, -half), at(rear, -half), at(rear, half), at(front, half)];
 	sheet.strokes.push(
 		stroke(line(at(area.left, 0), at(area.right, 0)), 'axis'),
-		stroke(
-			`${outline([at(front, -half), at(rear, -half), at(rear, half), at(front, half)])}Z`,
-			heavy,
-			{ fill: 'paper' },
-		),
-	);
-	for (const [joint, out] of [
-		[left, -1],
-		[right, 1],
-	] as const) {
-		const ends = out < 0 ? front : rear;
-		for (const side of [-1, 1]) {
-			sheet.strokes.push(
-				stroke(
-					outline([at(joint, side * 9), at(joint - out * ear, side * 9), at(ends, side * half)]),
-					'outline',
-				),
-			);
-		}
-		sheet.strokes.push(stroke(circlePath(at(joint, 0), 7), 'outline', { fill: 'paper' }));
-	}
-	// Yokes that are not the shaft's own: shapes nobody measured.
-	sheet.strokes.push(
-		stroke(
-			outline([at(left - 7, -6), at(left - stub, -6), at(left - stub, 6), at(left - 7, 6)]),
-			'edge',
-		),
-		stroke(
-			outline([at(right + 7, -6), at(right + stub * 0.7, -6), at(right + stub * 0.7, -16)]),
-			'edge',
-		),
-		stroke(
-			outline([at(right + 7, 6), at(right + stub * 0.7, 6), at(right + stub * 0.7, 16)]),
-			'edge',
-		),
+		stroke(`${outline(around)}Z`, measured ? 'planned' : 'unmeasured', { fill: 'paper' }),
 	);
 	sheet.heavy.add(
 		lineShape(at(front, -half), at(rear, -half), 2.6),
@@ -154,33 +166,61 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 		lineShape(at(left - 8, 0), at(front, 0), 20),
 		lineShape(at(rear, 0), at(right + 8, 0), 20),
 	);
-	const [size, lane] = [small ? 11 : 12, half + (small ? 20 : 24)];
-	letter(
-		sheet,
-		words(
-			`${small ? '' : 'front: '}${inTwo ? 'centre bearing' : 'slip yoke'}`,
-			size,
-			false,
-			'soft',
+}
+
+/** @param end of the tube it is welded to, across */
+function putYoke(sheet: SheetOfPaper, { ear, half, at }: Lie, joint: number, end: number): void {
+	const inward = Math.sign(end - joint);
+	for (const side of [-earHalf, earHalf]) {
+		const along = [at(joint, side), at(joint + inward * ear, side)];
+		sheet.strokes.push(stroke(outline([...along, at(end, Math.sign(side) * half)]), 'outline'));
+	}
+	sheet.strokes.push(stroke(circlePath(at(joint, 0), 7), 'outline', { fill: 'paper' }));
+}
+
+/** Yokes that are not the shaft's own: shapes nobody measured. */
+function putNeighbours(sheet: SheetOfPaper, { left, right, stub, at }: Lie): void {
+	const beyond = right + stub * 0.7;
+	sheet.strokes.push(
+		stroke(
+			outline([at(left - 7, -6), at(left - stub, -6), at(left - stub, 6), at(left - 7, 6)]),
+			'edge',
 		),
-		at(left + 12, half + 12),
-		'left',
+		stroke(outline([at(right + 7, -6), at(beyond, -6), at(beyond, -16)]), 'edge'),
+		stroke(outline([at(right + 7, 6), at(beyond, 6), at(beyond, 16)]), 'edge'),
 	);
-	letter(
-		sheet,
-		words(small ? 'pinion' : 'rear: pinion', size, false, 'soft'),
-		at(right - 12, half + 12),
-		'right',
-	);
-	const along = { x: 1, y: 0 };
-	const span = { from: at(left, 0), to: at(right, 0), along, short: half };
+}
+
+function putEndNames(
+	sheet: SheetOfPaper,
+	{ left, right, half, small, at }: Lie,
+	inTwo: boolean,
+): void {
+	const size = small ? 11 : 12;
+	const front = inTwo ? 'centre bearing' : 'slip yoke';
+	const named = (full: string, short: string): Run =>
+		words(small ? short : full, size, false, 'soft');
+	letter(sheet, named(`front: ${front}`, front), at(left + 12, half + 12), 'left');
+	letter(sheet, named('rear: pinion', 'pinion'), at(right - 12, half + 12), 'right');
+}
+
+/** Its lengths: at ride under it, and with the yoke bottomed over it. @returns how far down they go, px */
+function putLengths(sheet: SheetOfPaper, asked: DrawingAsked, lie: Lie): number {
+	const { left, right, half, small, middle, at } = lie;
+	const atRide = lengthAt(asked, 'at_ride');
+	const bottomed = lengthAt(asked, 'bottomed');
+	const lane = half + (small ? 20 : 24);
+	const foot = middle + lane + (small ? 18 : 22);
+	const span = { from: at(left, 0), to: at(right, 0), along: { x: 1, y: 0 }, short: half };
+	const inWords = ({ measured, words }: { measured: boolean; words: string }): string =>
+		measured ? words : `(${words})`;
 	const sure = atRide?.figure.plusMinus ?? 0;
 	const shown = atRide?.figure.shown;
 	sheet.putBest(
 		dimensionWays(
-			{ ...span, lanes: [middle + lane + (small ? 18 : 22)] },
+			{ ...span, lanes: [foot] },
 			{
-				main: !atRide ? 'not read yet' : atRide.measured ? atRide.words : `(${atRide.words})`,
+				main: atRide ? inWords(atRide) : 'not read yet',
 				...(sure > 0 && shown && { plusMinus: showPlusMinus(sure, shown) }),
 				note: small ? 'at ride' : 'joint centre to joint centre, at ride',
 			},
@@ -189,32 +229,36 @@ function putShaft(sheet: SheetOfPaper, asked: DrawingAsked, area: Area, small: b
 		Infinity,
 	);
 	if (bottomed) {
-		const main = bottomed.measured ? bottomed.words : `(${bottomed.words})`;
+		const note = small ? 'yoke bottomed' : 'with the slip yoke bottomed';
 		sheet.putBest(
-			dimensionWays(
-				{ ...span, lanes: [middle - lane] },
-				{ main, note: small ? 'yoke bottomed' : 'with the slip yoke bottomed' },
-				small,
-			),
+			dimensionWays({ ...span, lanes: [middle - lane] }, { main: inWords(bottomed), note }, small),
 			Infinity,
 		);
 	}
-	// How thick the tube is stands inside it, and its axis stops for the words.
+	return foot;
+}
+
+/** How thick the tube is stands inside it, and its axis stops for the words. */
+function putTubeSize(
+	sheet: SheetOfPaper,
+	asked: DrawingAsked,
+	{ front, rear, half, small, middle, at }: Lie,
+): void {
+	const tube = lengthAt(asked, 'tube');
+	const wall = lengthAt(asked, 'wall')?.figure;
 	const thick =
 		wall?.shown && typeof wall.value === 'number'
 			? ` × ${showReading(wall.value, wall.shown)} wall`
 			: '';
-	const said = tube && !small ? words(`ø ${tube.words}${thick}`, size) : undefined;
+	const said = tube && !small ? words(`ø ${tube.words}${thick}`, 12) : undefined;
 	const taken = said ? block([[said]]).width + 20 : 0;
 	const across = Math.min(front + (rear - front) * 0.66, rear - taken - 4);
 	sheet.strokes.push(stroke(line(at(front, 0), at(across, 0)), 'axis'));
 	sheet.strokes.push(stroke(line(at(across + taken, 0), at(rear, 0)), 'axis'));
-	if (said) {
-		sheet.strokes.push(edgeStroke(at(across, -half), at(across, half)));
-		sheet.strokes.push(...ticks(across, middle, half));
-		letter(sheet, said, at(across + 10, 0), 'left');
-	}
-	return middle + lane + (small ? 18 : 22);
+	if (!said) return;
+	sheet.strokes.push(edgeStroke(at(across, -half), at(across, half)));
+	sheet.strokes.push(...ticks(across, middle, half));
+	letter(sheet, said, at(across + 10, 0), 'left');
 }
 
 /** Short strokes where a line across the tube ends. */
