@@ -54,7 +54,7 @@ test('a depth that is none is a mistake with its place', () => {
 	const { problems, pages } = withSections('sections:', '  Why: deep');
 	expect(problems.map(placeOf)).toEqual(['one |  | 6:8']);
 	expect(problems[0]?.message).toBe(
-		'“sections.Why” has to be one of first, why, tool, figures, story, paper.',
+		'“sections.Why” has to be one of first, why, tool, figures, story, paper, card.',
 	);
 	expect(pages[0]?.sections.map(({ depth }) => depth)).toEqual(['first', 'first', 'first']);
 });

@@ -3,6 +3,7 @@ import { isTooDeep } from './depth.ts';
 import { fileVersion, format, largestFile, sumOf, type Around } from './job-file.ts';
 import type { Job } from './job.ts';
 import { newId } from './new-id.ts';
+import { fileIn } from './record-in-page.ts';
 import { jobFrom, NotAJob } from './shape.ts';
 
 /**
@@ -20,13 +21,13 @@ export function readJobFile(
 		problem: `${sentence} Nothing was changed; the job you had is still open.`,
 	});
 	const wanted =
-		'Choose a file that this workbook saved; its name ends in .ride-height.json unless it was renamed.';
+		'Choose a file that this workbook saved; its name ends in .ride-height.json, or .ride-height.html, unless it was renamed.';
 	if (text.length > largestFile) {
 		return problem(`“${name}” is far too large to be a job. ${wanted}`);
 	}
 	let found: unknown;
 	try {
-		found = JSON.parse(text);
+		found = JSON.parse(fileIn(text));
 	} catch {
 		const broken = text.includes(`"${format}"`);
 		return problem(

@@ -40,6 +40,7 @@ export interface Packed {
 	readonly summary: string;
 	readonly standing: Workbook['standing'];
 	readonly errands: readonly Errand[];
+	readonly packet: readonly string[];
 	readonly cautions: readonly string[];
 	readonly drawing?: Workbook['drawing'];
 	readonly quantities: readonly PackedQuantity[];
@@ -117,8 +118,8 @@ interface PackedCell {
 
 /** Packs all of a workbook but its words. */
 export function pack(workbook: Workbook): Packed {
-	const { id, title, summary, standing, cautions, errands, drawing, scenarios, problems, graph } =
-		workbook;
+	const { id, title, summary, standing, cautions, errands, packet, drawing, scenarios } = workbook;
+	const { problems, graph } = workbook;
 	const cells = cellsOf(workbook);
 	const placeOf = placesOf(cells);
 	const names = new Map(cells.map((cell): [Cell | undefined, string[]] => [cell, []]));
@@ -126,7 +127,7 @@ export function pack(workbook: Workbook): Packed {
 		if (!id.includes('/')) names.get(cells[placeOf(cell)])?.push(id);
 	}
 	return {
-		...{ id, title, summary, standing, cautions, errands, problems },
+		...{ id, title, summary, standing, cautions, errands, packet, problems },
 		scenarios: scenarios.map((scenario) => packScenario(scenario, inputsIn(cells))),
 		...(drawing && { drawing }),
 		quantities: [...workbook.quantities.values()].map(({ name, dimension, shown }) => ({
@@ -209,7 +210,7 @@ export function packShared({ pages }: Pick<Workbook, 'pages'>): Record<string, P
  * @param trade what it was read with
  */
 export function unpack(packed: Packed, trade: Trade): Workbook {
-	const { id, title, summary, standing, cautions, errands, problems } = packed;
+	const { id, title, summary, standing, cautions, errands, packet, problems } = packed;
 	const quantities: Quantities = new Map(
 		packed.quantities.map((each) => [each.name, unpackQuantity(each)]),
 	);
@@ -228,7 +229,8 @@ export function unpack(packed: Packed, trade: Trade): Workbook {
 	const scenarios = packed.scenarios.map((each) => unpackScenario(each, inputsIn(cells)));
 	const functions = functionTableOf(trade.functions);
 	return {
-		...{ id, title, summary, standing, cautions, errands, scenarios, problems, quantities, pages },
+		...{ id, title, summary, standing, cautions, errands, packet, scenarios, problems },
+		...{ quantities, pages },
 		...(packed.drawing && { drawing: packed.drawing }),
 		graph: unpackGraph(packed.nodes, ids, cells, functions),
 	};

@@ -121,6 +121,7 @@ export class WorkbookReader {
 			summary: head.summary,
 			standing: Object.entries(head.standing).map(([name, caption]) => ({ name, caption })),
 			errands: errands.list,
+			packet: head.packet ?? [],
 			cautions: head.cautions,
 			...(head.drawing && { drawing: head.drawing }),
 			quantities,
@@ -130,6 +131,7 @@ export class WorkbookReader {
 			problems: inReadingOrder(head.pages, [
 				...missing,
 				...errandProblems(head, place),
+				...packetProblems(head, place),
 				...drawn.problems,
 				...[...pages, ...scenarios].flatMap((read) => read.problems),
 				...cells.flatMap((cell) => unknownPages(cell, head.pages)),
@@ -451,10 +453,25 @@ function errandProblems(
 	{ errands = [], pages }: WorkbookHead,
 	place: YamlFound<unknown>['place'],
 ): Problem[] {
-	return errands.flatMap(({ then }, index) => {
-		if (pages.includes(then)) return [];
-		const { line, column } = place(['errands', index, 'then']);
-		const message = `There is no page “${then}” in this workbook.${nearest(then, pages)}`;
-		return [{ message, page: 'workbook.yaml', cell: '', line, column }];
-	});
+	return errands.flatMap(({ then }, index) =>
+		noSuchPage(then, pages, place(['errands', index, 'then'])),
+	);
+}
+
+/** A packet is of pages that there are. */
+function packetProblems(
+	{ packet = [], pages }: WorkbookHead,
+	place: YamlFound<unknown>['place'],
+): Problem[] {
+	return packet.flatMap((page, index) => noSuchPage(page, pages, place(['packet', index])));
+}
+
+function noSuchPage(
+	page: string,
+	pages: readonly string[],
+	{ line, column }: { readonly line: number; readonly column: number },
+): Problem[] {
+	if (pages.includes(page)) return [];
+	const message = `There is no page “${page}” in this workbook.${nearest(page, pages)}`;
+	return [{ message, page: 'workbook.yaml', cell: '', line, column }];
 }

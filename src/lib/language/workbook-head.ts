@@ -24,6 +24,8 @@ const workbookShape = z.strictObject({
 	scenarios: z.array(z.string()),
 	/** Figures that stay in sight on every page, and what they are called there. */
 	standing: z.record(nameShape, z.string().min(1)),
+	/** File names of the pages whose sheets are handed over together. */
+	packet: z.array(z.string()).optional(),
 	/** Stand on every page. */
 	cautions: z.array(z.string().min(1)),
 	/** What a person may come for: what each asks, one after the other, and what it answers. */

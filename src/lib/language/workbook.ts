@@ -11,9 +11,9 @@ import type { Problem } from './types.ts';
 
 /**
  * How deep a section lies: on the first screen, or folded away as the reason why, a further tool, figures in
- * full, or a story.
+ * full, or a story; on its print alone; or on a card for the wall.
  */
-export const depths = ['first', 'why', 'tool', 'figures', 'story', 'paper'] as const;
+export const depths = ['first', 'why', 'tool', 'figures', 'story', 'paper', 'card'] as const;
 export type Depth = (typeof depths)[number];
 
 export type PagePart =
@@ -95,6 +95,8 @@ export interface Workbook {
 	readonly standing: readonly Standing[];
 	/** Stand on every page. */
 	readonly cautions: readonly string[];
+	/** Ids of the pages whose sheets are handed over together, in order. */
+	readonly packet: readonly string[];
 	/** What a person may come for, in the order it is offered. */
 	readonly errands: readonly Errand[];
 	readonly quantities: Quantities;

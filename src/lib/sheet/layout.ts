@@ -40,6 +40,8 @@ export interface Layout {
 	readonly figures: readonly PagePart[];
 	/** What stands on its print alone. */
 	readonly paper: readonly PagePart[];
+	/** What stands on its card for the wall; none where it has no such section. */
+	readonly card: { readonly title: string; readonly parts: readonly PagePart[] } | undefined;
 	/** Address of the first reason why. */
 	readonly why: string | undefined;
 }
@@ -83,6 +85,7 @@ export function layOut({ sections, parts }: Page): Layout {
 			depth === 'figures' ? parts : parts.filter(isDerive),
 		),
 		paper: sections.flatMap(({ depth, parts }) => (depth === 'paper' ? parts : [])),
+		card: cardOf(sections),
 		why: why && folded.find(({ title }) => title === why.title)?.id,
 	};
 }
@@ -99,6 +102,11 @@ export function entriesOf({ readings, moved, asked, folded }: Layout): string[] 
 		...named(asked),
 		...folded.flatMap(({ parts }) => named(parts)),
 	];
+}
+
+function cardOf(sections: readonly Section[]): Layout['card'] {
+	const card = sections.find(({ depth }) => depth === 'card');
+	return card && { title: card.title ?? '', parts: withoutHeading(card.parts) };
 }
 
 /** What holds a cell, by its name or the name of what it gives; undefined for what is not folded. */
@@ -121,7 +129,7 @@ function isDerive(part: PagePart): boolean {
 function foldedOf(sections: readonly Section[]): Folded[] {
 	const taken = new Map<string, number>();
 	return sections
-		.filter(({ depth }) => !['first', 'figures', 'paper'].includes(depth))
+		.filter(({ depth }) => !['first', 'figures', 'paper', 'card'].includes(depth))
 		.flatMap(({ title = '', depth, parts }) => {
 			const inside = withoutHeading(parts.filter((part) => !isDerive(part)));
 			if (inside.length === 0) return [];

@@ -15,7 +15,11 @@ export async function saveFigures(job: OpenJob): Promise<void> {
 
 /** @param type of its content, such as `text/csv` */
 export function saveText(name: string, text: string, type: string): void {
-	const address = URL.createObjectURL(new Blob([text], { type }));
+	saveBlob(name, new Blob([text], { type }));
+}
+
+export function saveBlob(name: string, blob: Blob): void {
+	const address = URL.createObjectURL(blob);
 	const link = document.createElement('a');
 	link.href = address;
 	link.download = name;

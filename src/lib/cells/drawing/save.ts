@@ -103,17 +103,23 @@ export function svgBlob(text: string): Blob {
 }
 
 /**
- * A picture of a drawing, twice as fine as a screen.
+ * A picture of a drawing.
+ * @param fine dots of it for one of the drawing; twice as fine as a screen where nothing is said
  * @throws Error where the browser cannot draw or store it
  */
-export async function pngBlob(text: string, width: number, height: number): Promise<Blob> {
+export async function pngBlob(
+	text: string,
+	width: number,
+	height: number,
+	fine = 2,
+): Promise<Blob> {
 	const address = URL.createObjectURL(svgBlob(text));
 	try {
 		const image = new Image(width, height);
 		image.src = address;
 		await image.decode();
 		const canvas = document.createElement('canvas');
-		[canvas.width, canvas.height] = [2 * width, 2 * height];
+		[canvas.width, canvas.height] = [fine * width, fine * height];
 		canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
 		const picture = await new Promise<Blob | null>((done) => {
 			canvas.toBlob(done, 'image/png');

@@ -1,0 +1,98 @@
+/** What is handed over together: the packet on paper, the card for the wall, and the record as one page of HTML. */
+import { readFile } from 'node:fs/promises';
+import { pathToFileURL } from 'node:url';
+import type { Page } from '@playwright/test';
+import { hostileTexts } from './hostile-corpus.ts';
+import { expect, openJobMenu, startScenario, test, toSheet } from './person.ts';
+
+/** Pages of a PDF, counted in its own objects. */
+function pagesOf(pdf: Buffer): number {
+	return pdf.toString('latin1').match(/\/Type \/Page\b(?!s)/g)?.length ?? 0;
+}
+
+/** Presses what prints, in a browser whose own printing is held back, until all is made. */
+async function press(page: Page, name: string): Promise<void> {
+	await page.evaluate(() => {
+		window.print = () => undefined;
+	});
+	await page.getByRole('button', { name, exact: true }).first().press('Enter');
+	await expect(page.locator('html.prints-apart .packet')).toBeAttached({ timeout: 30_000 });
+}
+
+test('order, record, card and measurements are one packet, numbered through, a page each', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'order');
+	for (const format of ['A4', 'Letter'] as const) {
+		await press(page, 'Print the packet');
+		const leaves = page.locator('.packet .title-block');
+		await expect(leaves).toHaveCount(4);
+		for (const [index, title] of ['Order', 'Bench', 'Set-up card', 'Measurements'].entries()) {
+			await expect(leaves.nth(index)).toContainText(title);
+			await expect(leaves.nth(index)).toContainText(`${String(index + 1)} of 4`);
+		}
+		// Its figures are those of the sheets: the ± too.
+		await expect(page.locator('.packet .against')).toContainText('Real');
+		await expect(page.locator('.packet .card')).toContainText('117 1/2 in');
+		const pdf = await page.pdf({ format });
+		expect(pagesOf(pdf), format).toBe(4);
+		await expect(page.locator('.packet')).toHaveCount(0);
+	}
+	await openJobMenu(page);
+	await press(page, 'Print the set-up card');
+	// Read at two metres: five millimetres and more, of which a letter is seven tenths high.
+	const size = await page
+		.locator('.packet .card li b')
+		.first()
+		.evaluate((figure) => Number.parseFloat(getComputedStyle(figure).fontSize));
+	expect((size / 96) * 25.4 * 0.7).toBeGreaterThanOrEqual(4.9);
+	expect(pagesOf(await page.pdf({ format: 'Letter' }))).toBe(1);
+});
+
+test('the record as a page opens anywhere with nothing running, says the same, and opens here again', async ({
+	page,
+	browser,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'bench');
+	await openJobMenu(page);
+	await page.getByLabel('Owner').fill(hostileTexts[0] ?? '');
+	await page.getByLabel('Number').fill(hostileTexts[3] ?? '');
+	const drop = await page.locator('.standing .figure[data-name="rear_drop"] b').innerText();
+	const coming = page.waitForEvent('download');
+	await page.getByRole('button', { name: 'Save the record as a page' }).click();
+	const download = await coming;
+	expect(download.suggestedFilename()).toBe('hanger-up-front-shackle-up-behind.ride-height.html');
+	const path = await download.path();
+	const text = await readFile(path, 'utf8');
+	expect(text).not.toMatch(/<(?:script|iframe|link|img|button|input)\b/i);
+	expect(text).not.toMatch(/\son\w+=|url\((?!"?data:)/i);
+	expect(text.length).toBeLessThan(1_500_000);
+
+	const other = await browser.newContext({ javaScriptEnabled: false });
+	const reader = await other.newPage();
+	const asked: string[] = [];
+	reader.on('request', (request) => asked.push(request.url()));
+	const address = pathToFileURL(path).href;
+	await reader.goto(address);
+	expect(asked.filter((each) => !each.startsWith('data:'))).toEqual([address]);
+	await expect(reader.locator('.leaf')).toHaveCount(4);
+	await expect(reader.locator('body')).toContainText(drop);
+	await expect(reader.locator('.title-block').first()).toContainText('<script>');
+	await expect(reader.locator('.leaf svg').first()).toBeVisible();
+	expect(pagesOf(await reader.pdf({ format: 'A4' }))).toBe(4);
+	await other.close();
+
+	await page
+		.locator('input[type=file]')
+		.first()
+		.setInputFiles({
+			name: 'record.html',
+			mimeType: 'text/html',
+			buffer: Buffer.from(text),
+		});
+	await openJobMenu(page);
+	await expect(page.getByLabel('Owner')).toHaveValue(hostileTexts[0] ?? '');
+	await expect(page.locator('.standing .figure[data-name="rear_drop"] b')).toHaveText(drop);
+});
