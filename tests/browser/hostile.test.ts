@@ -8,7 +8,7 @@ import { readWorkbookFolder } from '../../src/commands/workbook-folder.ts';
 import { writeJobFile } from '../../src/lib/job/job-file.ts';
 import { jobFromScenario, type Job } from '../../src/lib/job/job.ts';
 import { hostileFiles, hostilePages, hostileTexts } from './hostile-corpus.ts';
-import { expect, startScenario, test, toSheet, unfold } from './person.ts';
+import { expect, openJobMenu, startScenario, test, toSheet, unfold } from './person.ts';
 
 /** Milliseconds within which a page answers again. On a busy machine, too. */
 const patience = 30_000;
@@ -88,6 +88,7 @@ test('pages, names and entries of a stranger run nothing, fetch nothing and hang
 test('files and links that are none are refused with a sentence', async ({ page }) => {
 	const nothingSprung = await setTrap(page);
 	await startScenario(page);
+	await openJobMenu(page);
 	for (const [name, text] of Object.entries(hostileFiles)) {
 		await choose(page, `${name}.json`, text);
 		const alarm = page.getByRole('alert').filter({ hasText: name });

@@ -500,7 +500,7 @@ export const sideElevation: TradeDrawing = {
 	foremost: ['rear_lip', 'front_lip'],
 	narrowForm: 'drive',
 	heightOnPaper: (crop, form) =>
-		crop === shaftAlone ? 334 : form ? 290 : crop === 'whole' ? 190 : 205,
+		crop === shaftAlone ? 334 : form ? 290 : crop === 'whole' ? 170 : 205,
 	draw,
 	says,
 };
