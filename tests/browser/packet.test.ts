@@ -58,13 +58,14 @@ test('the record as a page opens anywhere with nothing running, says the same, a
 	await toSheet(page, 'bench');
 	await openJobMenu(page);
 	await page.getByLabel('Owner').fill(hostileTexts[0] ?? '');
-	await page.getByLabel('Number').fill(hostileTexts[3] ?? '');
 	const drop = await page.locator('.standing .figure[data-name="rear_drop"] b').innerText();
 	const coming = page.waitForEvent('download');
 	await page.getByRole('button', { name: 'Save the record as a page' }).click();
 	const download = await coming;
 	expect(download.suggestedFilename()).toBe('hanger-up-front-shackle-up-behind.ride-height.html');
-	const path = await download.path();
+	// A browser tells a page by its name.
+	const path = test.info().outputPath('record.html');
+	await download.saveAs(path);
 	const text = await readFile(path, 'utf8');
 	expect(text).not.toMatch(/<(?:script|iframe|link|img|button|input)\b/i);
 	expect(text).not.toMatch(/url\((?!(?:"|&quot;)?(?:data:|#))/i);
@@ -79,6 +80,9 @@ test('the record as a page opens anywhere with nothing running, says the same, a
 	expect(asked.filter((each) => !each.startsWith('data:'))).toEqual([address]);
 	await expect(reader.locator('.leaf')).toHaveCount(4);
 	await expect(reader.locator('body')).toContainText(drop);
+	// What was typed, in the record and on the card.
+	await expect(reader.locator('.against')).toContainText('35 3/4');
+	await expect(reader.locator('.card')).toContainText('Front 32, rear 35 psi, cold');
 	await expect(reader.locator('.title-block').first()).toContainText('<script>');
 	await expect(reader.locator('.leaf svg').first()).toBeVisible();
 	await expect(reader.locator('[onload], [onerror], [onclick], [href], [src]')).toHaveCount(0);

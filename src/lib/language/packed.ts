@@ -153,7 +153,7 @@ export function pack(workbook: Workbook): Packed {
 }
 
 /** Depths of sections that are not folded away, on the screen or on paper. */
-const inSight = new Set<Depth>(['first', 'paper']);
+const inSight = new Set<Depth>(['first', 'paper', 'card']);
 
 /** Packs what a page alone shows. */
 export function packWords({ sections, parts, stories }: Page): PackedWords {

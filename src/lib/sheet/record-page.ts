@@ -5,8 +5,8 @@
  */
 import { inPage } from '$lib/job/record-in-page.ts';
 
-/** Width of paper within its margins, rem. */
-const paperWidth = 43;
+/** Width of a page of A4, rem: what a browser that prints takes a query of the width for. */
+const paperWidth = 49.6;
 
 /**
  * @param root what the page shows
@@ -44,8 +44,13 @@ function meta(page: Document, attributes: Readonly<Record<string, string>>): HTM
 function plainCopy(root: HTMLElement): HTMLElement {
 	const copy = root.cloneNode(true) as HTMLElement;
 	copy.removeAttribute('inert');
-	const gone =
-		'button, input, select, textarea, script, style, link, iframe, object, [role="slider"], .unseen';
+	const fields = 'input, select, textarea';
+	const typed = [...root.querySelectorAll<HTMLInputElement>(fields)].map((field) =>
+		field.type === 'range' ? '' : field.value,
+	);
+	// What stands in a field is no part of its element.
+	copy.querySelectorAll(fields).forEach((field, at) => field.replaceWith(typed[at] ?? ''));
+	const gone = 'button, script, style, link, iframe, object, [role="slider"], .unseen';
 	for (const each of copy.querySelectorAll(gone)) each.remove();
 	for (const each of copy.querySelectorAll('details:not([open])')) {
 		// How many checks are clear is said; what they say is folded away, and has no place here.
