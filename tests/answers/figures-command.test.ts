@@ -112,7 +112,7 @@ test('a job saved to a file has its figures, and those that are others now are n
 	writeFileSync(path, '{');
 	expect(figures([path])).toEqual({
 		...{ out: '', status: 1 },
-		said: `“${path}” is not a job of this workbook. Choose a file that this workbook saved; its name ends in .ride-height.json unless it was renamed.\n`,
+		said: `“${path}” is not a job of this workbook. Choose a file that this workbook saved; its name ends in .ride-height.json, or .ride-height.html, unless it was renamed.\n`,
 	});
 	rmSync(dirname(path), { recursive: true });
 	expect(figures([path]).said).toContain('cannot be read');

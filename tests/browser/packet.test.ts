@@ -59,6 +59,9 @@ test('the record as a page opens anywhere with nothing running, says the same, a
 	await openJobMenu(page);
 	await page.getByLabel('Owner').fill(hostileTexts[0] ?? '');
 	const drop = await page.locator('.standing .figure[data-name="rear_drop"] b').innerText();
+	const difference = '.against [data-column="found less plan"]';
+	const differences = await page.locator(`.sheet ${difference}`).allTextContents();
+	expect(differences.join(' ')).toMatch(/in ± .*° ± /);
 	const coming = page.waitForEvent('download');
 	await page.getByRole('button', { name: 'Save the record as a page' }).click();
 	const download = await coming;
@@ -79,7 +82,7 @@ test('the record as a page opens anywhere with nothing running, says the same, a
 	await reader.goto(address);
 	expect(asked.filter((each) => !each.startsWith('data:'))).toEqual([address]);
 	await expect(reader.locator('.leaf')).toHaveCount(4);
-	await expect(reader.locator('body')).toContainText(drop);
+	await expect(reader.locator(difference)).toHaveText(differences);
 	// What was typed, in the record and on the card.
 	await expect(reader.locator('.against')).toContainText('35 3/4');
 	await expect(reader.locator('.card')).toContainText('Front 32, rear 35 psi, cold');
@@ -100,4 +103,42 @@ test('the record as a page opens anywhere with nothing running, says the same, a
 	await openJobMenu(page);
 	await expect(page.getByLabel('Owner')).toHaveValue(hostileTexts[0] ?? '');
 	await expect(page.locator('.standing .figure[data-name="rear_drop"] b')).toHaveText(drop);
+});
+
+test('a picture to show has its size, the truck before and after, and figures below', async ({
+	page,
+}) => {
+	await startScenario(page);
+	for (const [shape, width, height] of [
+		['wide', 1200, 630],
+		['square', 1080, 1080],
+	] as const) {
+		await openJobMenu(page);
+		const coming = page.waitForEvent('download');
+		await page.getByRole('button', { name: `Picture to show, ${shape}` }).click();
+		const download = await coming;
+		expect(download.suggestedFilename()).toBe(`before-and-after-${shape}.png`);
+		const path = test.info().outputPath(`${shape}.png`);
+		await download.saveAs(path);
+		const seen = await page.evaluate(
+			async (base64) => {
+				const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+				const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+				const { width, height } = image;
+				const brush = new OffscreenCanvas(width, height).getContext('2d');
+				brush?.drawImage(image, 0, 0);
+				/** Share of a band of the picture that is ink, its ends in parts of the height. */
+				const ink = (from: number, to: number): number => {
+					const [top, tall] = [Math.round(from * height), Math.round((to - from) * height)];
+					const dots = brush?.getImageData(0, top, width, tall).data ?? new Uint8ClampedArray();
+					return dots.filter((level, at) => at % 4 === 0 && level < 160).length / (width * tall);
+				};
+				return { width, height, drawing: ink(0.15, 0.6), figures: ink(0.75, 0.95) };
+			},
+			(await readFile(path)).toString('base64'),
+		);
+		expect(seen).toMatchObject({ width, height });
+		expect(seen.drawing).toBeGreaterThan(0.005);
+		expect(seen.figures).toBeGreaterThan(0.005);
+	}
 });

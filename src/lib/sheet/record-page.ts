@@ -17,8 +17,6 @@ export async function pageOf(root: HTMLElement, title: string, job: string): Pro
 	const page = document.implementation.createHTMLDocument(title);
 	page.documentElement.lang = 'en';
 	page.body.append(plainCopy(root));
-	const style = page.createElement('style');
-	style.textContent = await styleOf(page);
 	page.head.prepend(
 		meta(page, { charset: 'utf-8' }),
 		meta(page, {
@@ -28,10 +26,11 @@ export async function pageOf(root: HTMLElement, title: string, job: string): Pro
 		// A phone shows the whole width, to be looked at closer.
 		meta(page, { name: 'viewport', content: 'width=760' }),
 	);
-	page.head.append(style);
-	const { outerHTML } = page.documentElement;
-	const end = outerHTML.lastIndexOf('</body>');
-	return `<!doctype html>\n${outerHTML.slice(0, end)}${inPage(job)}\n${outerHTML.slice(end)}\n`;
+	// As text, and not as elements: the policy of the page we are on lets no style be made in it.
+	const [head, ...body] = page.documentElement.outerHTML.split('</head>');
+	const rest = body.join('</head>');
+	const end = rest.lastIndexOf('</body>');
+	return `<!doctype html>\n${head ?? ''}<style>${await styleOf(page)}</style></head>${rest.slice(0, end)}${inPage(job)}\n${rest.slice(end)}\n`;
 }
 
 function meta(page: Document, attributes: Readonly<Record<string, string>>): HTMLMetaElement {
@@ -49,7 +48,9 @@ function plainCopy(root: HTMLElement): HTMLElement {
 		field.type === 'range' ? '' : field.value,
 	);
 	// What stands in a field is no part of its element.
-	copy.querySelectorAll(fields).forEach((field, at) => field.replaceWith(typed[at] ?? ''));
+	copy.querySelectorAll(fields).forEach((field, at) => {
+		field.replaceWith(typed[at] ?? '');
+	});
 	const gone = 'button, script, style, link, iframe, object, [role="slider"], .unseen';
 	for (const each of copy.querySelectorAll(gone)) each.remove();
 	for (const each of copy.querySelectorAll('details:not([open])')) {
