@@ -15,7 +15,7 @@ async function press(page: Page, name: string): Promise<void> {
 	await page.evaluate(() => {
 		window.print = () => undefined;
 	});
-	await page.getByRole('button', { name, exact: true }).first().press('Enter');
+	await page.getByRole('button', { name, exact: true }).press('Enter');
 	await expect(page.locator('html.prints-apart .packet')).toBeAttached({ timeout: 30_000 });
 }
 
@@ -25,6 +25,7 @@ test('order, record, card and measurements are one packet, numbered through, a p
 	await startScenario(page);
 	await toSheet(page, 'order');
 	for (const format of ['A4', 'Letter'] as const) {
+		await openJobMenu(page);
 		await press(page, 'Print the packet');
 		const leaves = page.locator('.packet .title-block');
 		await expect(leaves).toHaveCount(4);
