@@ -28,9 +28,10 @@ const escaped = (text: string): string =>
  */
 export function pictureText(job: OpenJob, shape: Shape, named: boolean): string {
 	const { width, height, drawing, abreast } = shapes[shape];
-	const { state, workbook, figures } = job;
-	const dimension = (workbook.drawing?.['dimensions']?.['lip_drop'] ?? []).slice(0, 1);
-	const drawn = job.drawing?.draw(
+	const { state, workbook, figures, drawing: trade } = job;
+	const names = workbook.drawing?.['dimensions'] ?? {};
+	const dimension = (trade?.foremost ?? []).flatMap((key) => names[key]?.[0] ?? []);
+	const drawn = trade?.draw(
 		askedOf(
 			{
 				show: ['before', state],
@@ -40,7 +41,10 @@ export function pictureText(job: OpenJob, shape: Shape, named: boolean): string 
 			},
 			workbook,
 			{ figures, plusMinus: job.plusMinus, reading: (name) => job.reading(name) },
-			{ width: width - 2 * edge, height: drawing, crop: 'whole', still: 'floor', lettered: true },
+			{
+				...{ width: width - 2 * edge, height: drawing, crop: trade.whole },
+				...({ still: 'floor', lettered: true } as const),
+			},
 		),
 	);
 	if (!drawn?.drawing) {
