@@ -4,7 +4,7 @@
  */
 import { askedOf } from '$lib/answers/drawing.ts';
 import { figureInWords, nameInState } from '$lib/answers/figures.ts';
-import { pngBlob, svgOf, whiteprint } from '$lib/cells/drawing/save.ts';
+import { escaped, pngBlob, svgOf, whiteprint } from '$lib/cells/drawing/save.ts';
 import type { OpenJob } from '$lib/desk/open-job.svelte.ts';
 
 /** px, and how many figures stand in a row below the drawing. */
@@ -17,9 +17,6 @@ export type Shape = keyof typeof shapes;
 const states = { plan: 'as planned', fitted: 'as fitted', found: 'as found' } as const;
 const edge = 40;
 const head = 90;
-
-const escaped = (text: string): string =>
-	text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 
 /**
  * The picture as the text of an SVG.

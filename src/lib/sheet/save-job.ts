@@ -1,4 +1,5 @@
 /** Saves the open job to a file of the person's own. */
+import { saveBlob } from '$lib/desk/save-blob.ts';
 import type { OpenJob } from '$lib/desk/open-job.svelte.ts';
 
 export async function saveJob(job: OpenJob): Promise<void> {
@@ -16,16 +17,4 @@ export async function saveFigures(job: OpenJob): Promise<void> {
 /** @param type of its content, such as `text/csv` */
 export function saveText(name: string, text: string, type: string): void {
 	saveBlob(name, new Blob([text], { type }));
-}
-
-export function saveBlob(name: string, blob: Blob): void {
-	const address = URL.createObjectURL(blob);
-	const link = document.createElement('a');
-	link.href = address;
-	link.download = name;
-	link.click();
-	// The browser takes its time to fetch it.
-	setTimeout(() => {
-		URL.revokeObjectURL(address);
-	}, 10_000);
 }

@@ -34,7 +34,8 @@ export const whiteprint: Palette = {
 /** How much of a faint field's ink is seen. */
 export const faintness = 0.32;
 
-const escaped = (text: string): string =>
+/** A text as it stands in an SVG. */
+export const escaped = (text: string): string =>
 	text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 
 function strokeText(stroke: PaperStroke, palette: Palette): string {
