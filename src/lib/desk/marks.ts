@@ -42,14 +42,18 @@ const aside = 'ride-height-left ';
 export function browserMarks(): Marks {
 	const own = aside + newId();
 	let isLeft = false;
-	const each = (work: (storage: Storage) => void): void => {
-		for (const storage of [() => sessionStorage, () => localStorage]) {
-			try {
-				work(storage());
-			} catch {
-				// Switched off or full: the database is what counts.
-			}
+	const inStorage = <T>(storage: () => Storage, work: (storage: Storage) => T): T | undefined => {
+		try {
+			return work(storage());
+		} catch {
+			// Switched off or full: the database is what counts.
+			return undefined;
 		}
+	};
+	const ofWindow = (): Storage => sessionStorage;
+	const ofBrowser = (): Storage => localStorage;
+	const each = (work: (storage: Storage) => void): void => {
+		for (const storage of [ofWindow, ofBrowser]) inStorage(storage, work);
 	};
 	return {
 		read() {
@@ -71,28 +75,23 @@ export function browserMarks(): Marks {
 		leave(text) {
 			if (text === '' && !isLeft) return;
 			isLeft = text !== '';
-			try {
-				if (isLeft) localStorage.setItem(own, text);
-				else localStorage.removeItem(own);
-			} catch {
-				// Switched off or full: the database is what counts.
-			}
+			inStorage(ofBrowser, (storage) => {
+				if (isLeft) storage.setItem(own, text);
+				else storage.removeItem(own);
+			});
 		},
 		left() {
-			try {
-				return Object.keys(localStorage)
+			const found = inStorage(ofBrowser, (storage) =>
+				Object.keys(storage)
 					.filter((key) => key.startsWith(aside))
-					.map((key) => ({ key, text: localStorage.getItem(key) ?? '' }));
-			} catch {
-				return [];
-			}
+					.map((key) => ({ key, text: storage.getItem(key) ?? '' })),
+			);
+			return found ?? [];
 		},
 		dropLeft(key) {
-			try {
-				localStorage.removeItem(key);
-			} catch {
-				// Switched off: then nothing was put aside.
-			}
+			inStorage(ofBrowser, (storage) => {
+				storage.removeItem(key);
+			});
 		},
 	};
 }

@@ -228,12 +228,13 @@ export class OpenJob {
 		this.keeping.listen();
 		await this.lookAgain();
 		this.begun = true;
-		await this.keeping.prepareToLeave().catch(() => undefined);
+		const prepared = this.keeping.prepareToLeave().catch(() => undefined);
 		// What saves the job has to be here before it is needed: then the network may be gone.
 		void import('./job-as-file.ts').catch(() => undefined);
 		await this.keeping.lookAtShelf().catch((cause: unknown) => {
 			this.keeping.fail(cause);
 		});
+		await prepared;
 	}
 
 	/** Looks for the job that was open last: at the beginning, and again while it is missed. */
