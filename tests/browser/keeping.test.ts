@@ -14,6 +14,11 @@ async function another(context: BrowserContext, address: string): Promise<Page> 
 	return page;
 }
 
+/** The sheet says since when what was typed is kept. */
+async function expectKept(page: Page): Promise<void> {
+	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+}
+
 /** Makes the database refuse whatever is written, as a full disk does; or lets it again. */
 function full(page: Page, isFull: boolean): Promise<void> {
 	return page.evaluate((refuses) => {
@@ -34,7 +39,7 @@ test('every sheet says that the job is kept; not kept stays in sight, holds the 
 	await toSheet(page, 'spring');
 	for (const width of [1280, 360]) {
 		await page.setViewportSize({ width, height: 740 });
-		await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+		await expectKept(page);
 	}
 	await full(page, true);
 	await type(page, 'eye_raise', '3');
@@ -89,7 +94,7 @@ test('a job that was cleared away is missed, no other is shown for it, and a fil
 	await startBlank(page);
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await expectKept(page);
 	await page.evaluate(() => {
 		indexedDB.deleteDatabase('ride-height');
 	});
@@ -108,7 +113,7 @@ test('a job that is damaged in the store is said to be so, and a database that n
 }) => {
 	await startBlank(page);
 	await toSheet(page, 'spring');
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await expectKept(page);
 	await page.evaluate(
 		() =>
 			new Promise<void>((resolve) => {
@@ -156,7 +161,7 @@ test('two windows on one job see each other, and neither takes away what the oth
 	await startBlank(page);
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await expectKept(page);
 	const other = await another(context, page.url());
 	await expect(fieldOf(other, 'eye_raise')).toHaveValue('3');
 	await type(other, 'shackle_longer', '1');
@@ -320,7 +325,7 @@ test('what is kept is said on the pages that are no sheets too, and not kept is 
 	await startBlank(page);
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	await expectKept(page);
 	let asked = 0;
 	page.on('dialog', (dialog) => {
 		asked++;
