@@ -95,10 +95,21 @@ test('a job that was cleared away is missed, no other is shown for it, and a fil
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
 	await expectKept(page);
-	await page.evaluate(() => {
-		indexedDB.deleteDatabase('ride-height');
-	});
-	await page.reload();
+	// From a page beside the program, for a window that still has the job open would write it again.
+	const sheet = page.url();
+	await page.route('**/beside', (route) =>
+		route.fulfill({ contentType: 'text/html', body: '<p>' }),
+	);
+	await page.goto('/beside');
+	await page.evaluate(
+		() =>
+			new Promise((resolve, reject) => {
+				const gone = indexedDB.deleteDatabase('ride-height');
+				gone.onsuccess = resolve;
+				gone.onerror = reject;
+			}),
+	);
+	await page.goto(sheet);
 	await expect(page.getByRole('heading', { level: 1 })).toHaveText('Your job is not here');
 	await expect(page.locator('main')).toContainText('“New job” was kept in this browser');
 	await expect(page.locator('.sheet, .strip')).toHaveCount(0);
