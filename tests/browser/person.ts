@@ -138,7 +138,7 @@ export async function unfold(page: Page): Promise<void> {
 }
 
 export function fieldOf(page: Page, name: string) {
-	return page.locator(`#${name} input`);
+	return page.locator(`#field-${name}`);
 }
 
 export async function typeCaseA(page: Page): Promise<void> {
