@@ -11,7 +11,9 @@ export interface NextInWords {
 	readonly name: string;
 	readonly page: string;
 	readonly label: string;
-	/** "Measure again, both ways round", or "Measure next" for what nobody has read yet. */
+	/** How it is taken again, "both ways round"; nothing for what nobody has read yet. */
+	readonly again?: string;
+	/** "Measure again, both ways round", or "Measure next". */
 	readonly how: string;
 	/** What the truck has to be on for it, as a sentence; nothing where it stands on the floor. */
 	readonly where: string;
@@ -94,13 +96,14 @@ export function nextInWords(
 			const figure = helped && graph.nodes[helped.slot];
 			const shown = figure && shownForNode(figure, quantities, system);
 			if (!shown) return [];
-			const again = better(input)?.again === true;
+			const again = better(input)?.again === true ? manyTimes(input) : undefined;
 			return [
 				{
 					name: input.id,
 					page: input.cell.page,
 					label: input.label,
-					how: again ? `Measure again, ${manyTimes(input)}` : 'Measure next',
+					...(again !== undefined && { again }),
+					how: again === undefined ? 'Measure next' : `Measure again, ${again}`,
 					where: places[taken],
 					then: `${figure.label}: ${showPlusMinus(helped.from, shown)} becomes ${showPlusMinus(helped.to, shown)}`,
 				},

@@ -63,11 +63,16 @@ export function nextReadings(
 					return from > 0 ? [{ slot, from, to }] : [];
 				})
 				.filter(({ from, to }) => to < from * (1 - worthIt))
-				.sort((a, b) => a.to / a.from - b.to / b.from);
+				.sort((a, b) => shareLeft(a) - shareLeft(b));
 			const gain = helps.reduce((sum, { from, to }) => sum + 1 - to / from, 0);
 			return helps.length > 0 ? [{ input, plusMinus, helps, gain }] : [];
 		})
 		.sort((a, b) => b.gain - a.gain);
+}
+
+/** Rounded, so that of figures that are helped alike the same one stays first. */
+function shareLeft({ from, to }: Helped): number {
+	return Math.round((1e6 * to) / from);
 }
 
 /** The size of a ± in which one entry's part is exchanged for another. */
