@@ -11,6 +11,8 @@ test('readings are typed on the drawing in the order of going round, and say wha
 	await expect(page.locator('.readings .input')).toHaveCount(0);
 	const rows = page.locator('#known_now li');
 	await expect(rows.first()).toContainText(/needs 1\sTransmission slope, 2\sDriveshaft/);
+	// The first answer still waits for the first reading.
+	await expect(page.locator('.measure-next')).toContainText(/Transmission slope\. .* waits for it/);
 	await fields.first().focus();
 	for (const typed of ['5', '7', '4.5', '58']) {
 		await page.keyboard.type(typed);
@@ -19,7 +21,14 @@ test('readings are typed on the drawing in the order of going round, and say wha
 	await expect(fieldOf(page, 'rear_height')).toBeFocused();
 	await expect(page.locator('.in-hand h2')).toHaveText('5 Rear lip height');
 	await expect(rows.first()).toContainText('2.00°');
+	// Then what would make them surest, and it is taken in hand there.
+	await expect(page.locator('.measure-next p')).toHaveText(
+		/^Driveshaft slope, again, both ways round\. Front joint, before: ±\s0\.71° becomes ±\s0\.56°\.$/,
+	);
 	await expect(page.locator('#pinion_slope')).toHaveClass(/measured/);
+	await page.locator('.measure-next p a').click();
+	await expect(fieldOf(page, 'shaft_slope')).toBeFocused();
+	await fieldOf(page, 'rear_height').focus();
 	await page.keyboard.type('33 kg');
 	await expect(page.locator('#rear_height')).toHaveClass(/unreadable/);
 	await expect(page.locator('.in-hand .problem')).toContainText('33 kg');
@@ -66,7 +75,19 @@ test('the gauge both ways round makes a slope that is taken over', async ({ page
 	await page.keyboard.type('5.3');
 	await way('turned round', 1).fill('4.6');
 	await way('turned round', 2).fill('4.6');
+	await expect(page.locator('.entries tr', { hasText: 'Pinion' })).toHaveText(
+		/5\.40°\s*4\.60°\s*0\.40°/,
+	);
 	await page.getByRole('button', { name: /^Take 5\.00°/ }).click();
+	await expect(fieldOf(page, 'pinion_slope')).toHaveValue('5');
+	// How the gauge reads is answered once, by keys too, and holds at every slope; what was typed keeps its meaning.
+	await page.getByRole('radio', { name: 'I type slopes' }).focus();
+	await page.keyboard.press('ArrowLeft');
+	await expect(page.getByRole('radio', { name: '90°' })).toBeChecked();
+	await page.locator('.callout #field-shaft_slope').fill('7');
+	await expect(page.locator('.dial')).toContainText('the dial shows');
+	await page.locator('.callout #field-trans_slope').focus();
+	await expect(page.getByRole('radio', { name: '90°' })).toBeChecked();
 	await expect(fieldOf(page, 'pinion_slope')).toHaveValue('5');
 });
 
