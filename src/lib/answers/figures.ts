@@ -21,9 +21,14 @@ export interface Showing {
 	readonly system: UnitSystem;
 }
 
-/** A run with what is needed to show it. How sure its figures are is another thing, and comes later. */
-export interface Figures extends Showing {
+/** What is needed to show how the slots of a graph stand. */
+export interface Standing extends Showing {
 	readonly graph: Graph;
+	readonly run: Pick<Run, 'value' | 'failure'>;
+}
+
+/** A whole run with what is needed to show it. How sure its figures are is another thing, and comes later. */
+export interface Figures extends Standing {
 	readonly run: Run;
 }
 
@@ -116,7 +121,7 @@ export function valueInWords(node: Node, value: Value, { quantities, system }: S
 }
 
 /** The value of a name in a run, SI. */
-export function valueNamed(name: string, { graph, run }: Figures): Value | undefined {
+export function valueNamed(name: string, { graph, run }: Standing): Value | undefined {
 	const node = graph.byId.get(name);
 	return node && run.value(node.slot);
 }
@@ -124,7 +129,7 @@ export function valueNamed(name: string, { graph, run }: Figures): Value | undef
 /** Why the first of several names that has no value has none. */
 export function firstFailure(
 	names: readonly string[],
-	{ graph, run }: Figures,
+	{ graph, run }: Standing,
 ): Failure | undefined {
 	for (const name of names) {
 		const node = graph.byId.get(name);
@@ -135,14 +140,14 @@ export function firstFailure(
 }
 
 /** A figure by its name, in words; “—” when it has no value. */
-export function figureInWords(name: string, figures: Figures): string {
+export function figureInWords(name: string, figures: Standing): string {
 	const node = figures.graph.byId.get(name);
 	const value = valueNamed(name, figures);
 	return node && value !== undefined ? valueInWords(node, value, figures) : '—';
 }
 
 /** A sentence with its live figures filled in; “—” for one that has no value. */
-function filledIn(text: string, figures: Figures): string {
+function filledIn(text: string, figures: Standing): string {
 	return proseOf(text)
 		.map((piece) => ('text' in piece ? piece.text : figureInWords(piece.figure, figures)))
 		.join('');

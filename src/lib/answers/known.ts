@@ -2,7 +2,7 @@
 import type { Failure } from '../engine/run.ts';
 import type { Node } from '../language/graph.ts';
 import type { Reading } from '../job/reading.ts';
-import { measurementsBehind, type Figures } from './figures.ts';
+import { measurementsBehind, type Standing } from './figures.ts';
 
 export interface Known {
 	/** Entries it waits for; none where it is there. */
@@ -16,7 +16,7 @@ export interface Known {
 /** @param names of the figures that make the answer */
 export function knownOf(
 	names: readonly string[],
-	{ graph, run }: Figures,
+	{ graph, run }: Standing,
 	reading: (name: string) => Reading,
 ): Known {
 	const nodes = names.flatMap((name) => graph.byId.get(name) ?? []);

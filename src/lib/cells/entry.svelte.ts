@@ -58,7 +58,7 @@ export class EntryInSight {
 
 	readonly inField = $derived.by(() => {
 		const { cell } = this;
-		const text = fieldText(cell, this.#job.job.entries[cell.name], this.reading, this.#job.system);
+		const text = fieldText(cell, this.#job.entry(cell.name), this.reading, this.#job.system);
 		return this.#typing || !this.shown ? text : withTrueMinus(text);
 	});
 	readonly placeholder = $derived.by(() => {
@@ -98,7 +98,7 @@ export class EntryInSight {
 		}[this.reading.standing];
 	});
 	/** What is typed is not the slope, so the slope stands in sight. */
-	readonly onDial = $derived.by(() => ('dial' in this.cell ? this.#job.job.gauge : undefined));
+	readonly onDial = $derived.by(() => ('dial' in this.cell ? this.#job.gauge : undefined));
 	readonly lit = $derived.by(
 		() => this.node !== undefined && this.#job.sources.has(this.node.slot),
 	);

@@ -4,7 +4,7 @@
  */
 import { createContext, untrack } from 'svelte';
 import { figuresInSight, inputPlusMinus, slotsBehind } from '../answers/figures.ts';
-import type { Figures, Showing, TruckState } from '../answers/figures.ts';
+import type { Figures, Showing, Standing, TruckState } from '../answers/figures.ts';
 import { plusMinusInSteps, plusMinusOfAll, type PlusMinus } from '../engine/plus-minus.ts';
 import { linked } from '../engine/reach.ts';
 import * as edits from '../job/edits.ts';
@@ -66,9 +66,14 @@ interface Followed extends Seen {
 	readonly reading: (name: string) => Reading;
 }
 
-/** What a part of a sheet has before it: all figures, and when it follows them; what is folded away follows last. */
-interface Sight extends Seen {
+/**
+ * What a part of a sheet has before it: all figures, and when it follows them; what is folded away follows last.
+ * Where it follows at once, whoever reads a figure follows that one alone.
+ */
+interface Sight {
 	readonly when: () => When;
+	readonly figures: Standing;
+	readonly plusMinus: Sure['all'];
 }
 
 export const [getSight, setSight] = createContext<Sight>();
@@ -84,8 +89,13 @@ export class OpenJob {
 	/** What the trade of the workbook draws to scale; undefined until it was wanted and has come. */
 	drawing: TradeDrawing | undefined = $state.raw();
 	readonly #begunWith: Job;
-	/** The stored truth. Replaced whole, never changed in place. */
+	/** The stored truth. Replaced whole, never changed in place; see #take. */
 	job: Job = $state.raw() as Job;
+	/** What of it stays through most keys, apart: whoever needs only that does not look again at each. */
+	system: UnitSystem = $state('inch-pound');
+	gauge: Gauge | undefined = $state.raw();
+	#id = $state('');
+	#scenarioId: string | undefined = $state();
 	/** The shipped workbook with the job's own pages. Replaced whole; a component keeps no piece of it. */
 	workbook: Workbook = $state.raw() as Workbook;
 	#live: LiveRun = $state.raw() as LiveRun;
@@ -140,7 +150,7 @@ export class OpenJob {
 				if (this.missing?.why === 'no answer' || this.#held.job === job) void this.lookAgain();
 			},
 		});
-		this.job = job;
+		this.#take(job);
 		// Nobody has done anything to it: there is nothing to keep.
 		this.#held = { ...held(job, noHistory), keptJob: job };
 		this.keeping.open(this.#held);
@@ -251,7 +261,6 @@ export class OpenJob {
 		this.missing = undefined;
 	}
 
-	readonly system: UnitSystem = $derived(this.job.system);
 	/** How amounts are shown. */
 	readonly showing: Showing = $derived({
 		quantities: this.workbook.quantities,
@@ -259,7 +268,7 @@ export class OpenJob {
 	});
 	/** The scenario the job began from, while the workbook has it. */
 	readonly scenario: Scenario | undefined = $derived.by(() =>
-		this.workbook.scenarios.find(({ id }) => id === this.job.scenario),
+		this.workbook.scenarios.find(({ id }) => id === this.#scenarioId),
 	);
 	/** What that gives. */
 	#given: edits.Entries = $derived(this.scenario ? scenarioEntries(this.scenario) : {});
@@ -329,18 +338,36 @@ export class OpenJob {
 	sight(when: () => When): Sight {
 		const line = (): Turns | undefined => this.turns;
 		const touched = following(line, () => this.#live.touched, when);
-		const sure = following(line, () => this.#sure, when);
-		const seen = this.#seen(
-			() => touched.value,
-			() => sure.value,
+		/** A ± was waited for; it comes behind the figures. */
+		const sure = following(
+			line,
+			() => this.#sure,
+			() => (when() === 'at once' ? 'in turn' : when()),
 		);
+		const atOnce = (): boolean => when() === 'at once';
+		const standing = <T>(read: (live: LiveRun) => T): T => {
+			const live = this.#live;
+			if (atOnce()) return read(live);
+			hangOn(touched.value);
+			return untrack(() => read(live));
+		};
+		const plusMinus = (): Sure['all'] => {
+			const { graph, job, inSight, all } = sure.value;
+			const isOfThis = graph === this.#live.graph && job === this.#id && inSight === this.#inSight;
+			return isOfThis ? all : this.#sure.all;
+		};
+		const run: Standing['run'] = {
+			value: (slot) => standing((live) => live.value(slot)),
+			failure: (slot) => standing((live) => live.failure(slot)),
+		};
+		const figures: Standing = $derived({ ...this.showing, graph: this.#live.graph, run });
 		return {
 			when,
 			get figures() {
-				return seen.figures;
+				return figures;
 			},
 			get plusMinus() {
-				return seen.plusMinus;
+				return plusMinus();
 			},
 		};
 	}
@@ -397,11 +424,13 @@ export class OpenJob {
 		hangOn(this.#sureFound);
 		const last = this.#sureLast;
 		const { graph, run } = this.#live;
-		const [job, inSight] = [this.job.id, this.#inSight];
+		const [job, inSight] = [this.#id, this.#inSight];
 		const waits = this.moving || (this.turns && last?.inSight === inSight);
 		if (waits && last?.graph === graph && last.job === job) return last;
 		const touched = this.#live.sureTouched;
-		const all = plusMinusOfAll(graph, run, (node) => this.plusMinusOf(node), inSight);
+		const all = untrack(() =>
+			plusMinusOfAll(graph, run, (node) => this.plusMinusOf(node), inSight),
+		);
 		return (this.#sureLast = { graph, job, inSight, touched, all });
 	});
 
@@ -423,7 +452,9 @@ export class OpenJob {
 		const figures = inSight.filter((slot) => graph.nodes[slot]?.type?.kind === 'quantity');
 		const behind = linked(graph, figures, 'needs');
 		if (!turns || moving || before >= this.#live.lastSureTouch(behind)) return undefined;
-		const steps = plusMinusInSteps(graph, run, (node) => this.plusMinusOf(node), inSight);
+		const steps = untrack(() =>
+			plusMinusInSteps(graph, run, (node) => this.plusMinusOf(node), inSight),
+		);
 		const step = (): boolean => {
 			const { done, value } = steps.next();
 			if (!done) return true;
@@ -442,7 +473,13 @@ export class OpenJob {
 		return inputPlusMinus(input, this.#live.reading(input.id));
 	}
 
-	/** How an input stands. */
+	/** What stands in the field of an input; whoever reads it follows that input alone. */
+	entry(name: string): Entry | undefined {
+		this.#live.reading(name);
+		return untrack(() => this.job.entries[name]);
+	}
+
+	/** How an input stands; whoever reads it follows that input alone. */
 	reading(name: string): Reading {
 		return this.#live.reading(name) ?? { standing: 'missing' };
 	}
@@ -543,7 +580,7 @@ export class OpenJob {
 
 	/** Whether putting a field back would change anything. */
 	canPutBack(name: string): boolean {
-		const [entry, given] = [this.job.entries[name], this.#given[name]];
+		const [entry, given] = [this.entry(name), this.#given[name]];
 		return (
 			entry?.typed !== given?.typed ||
 			entry?.system !== given?.system ||
@@ -796,9 +833,17 @@ export class OpenJob {
 		this.#show(this.job, job, known);
 	}
 
+	#take(job: Job): void {
+		this.job = job;
+		this.system = job.system;
+		this.gauge = job.gauge;
+		this.#id = job.id;
+		this.#scenarioId = job.scenario;
+	}
+
 	/** Brings everything in line with another state of the job, or with another job. */
 	#show(before: Job, job: Job, known?: Readings): void {
-		this.job = job;
+		this.#take(job);
 		// The ± that waits is that of the job before.
 		if (job.id !== before.id) this.moving = false;
 		if (job.pages === before.pages) this.#live.follow(before, job, known);
