@@ -57,6 +57,9 @@ interface Message {
 
 /** Values of one part that this window kept one after the other; older ones than these nobody asks about. */
 const mostOwn = 50;
+/** For how long no key comes until a job that is typed into is kept, and how long that is waited for at most, ms. */
+const pause = 250;
+const longestPause = 2000;
 /** How long it waits until it tries again, milliseconds: longer each time, up to the last. */
 const waits = [1000, 2000, 5000, 10_000, 30_000];
 
@@ -77,6 +80,10 @@ export class Keeping {
 	/** The browser may clear what it keeps when it runs short; undefined until it was asked. */
 	mayClear: boolean | undefined = $state();
 	#saving: Promise<void> = Promise.resolve();
+	/** The job that waits for a moment without a key until it is kept, and since when. */
+	#pausing:
+		| { readonly of: Held; readonly since: number; readonly timer: ReturnType<typeof setTimeout> }
+		| undefined;
 	#waiting: ReturnType<typeof setTimeout> | undefined;
 	#tries = 0;
 	#open: Held | undefined;
@@ -95,6 +102,7 @@ export class Keeping {
 
 	/** Another job is open in this window. */
 	open(job: Held): void {
+		this.keepWaiting();
 		if (this.#open) this.#before.set(this.#open.job.id, this.#open);
 		this.#open = job;
 		this.#own.clear();
@@ -143,9 +151,35 @@ export class Keeping {
 			'This job was thrown away in another window. It is still here: change something and it is kept again, or save it to a file.';
 	}
 
+	/**
+	 * Keeps a job when no key has come for a moment, so that it is in the way of none. A window that goes before
+	 * puts aside what is not kept.
+	 */
+	keepSoon(job: Held): void {
+		this.isComing = true;
+		const now = performance.now();
+		if (this.#pausing?.of !== job) this.keepWaiting();
+		const since = this.#pausing?.since ?? now;
+		clearTimeout(this.#pausing?.timer);
+		const wait = Math.min(pause, since + longestPause - now);
+		const timer = setTimeout(() => {
+			this.keep(job);
+		}, wait);
+		this.#pausing = { of: job, since, timer };
+	}
+
+	/** Keeps at once what waits for a moment without a key. */
+	keepWaiting(): void {
+		if (this.#pausing) this.keep(this.#pausing.of);
+	}
+
 	/** Keeps the open job as it stands when its turn comes. */
 	keep(job = this.#open): void {
 		if (!job) return;
+		if (this.#pausing?.of === job) {
+			clearTimeout(this.#pausing.timer);
+			this.#pausing = undefined;
+		}
 		this.isComing = true;
 		this.#saving = this.#saving
 			.then(() => this.#keepNow(job))
@@ -314,6 +348,7 @@ export class Keeping {
 
 	/** A job of the store with what was done to it. @throws what the store throws */
 	async heldOf(id: string): Promise<Held | Missing> {
+		this.keepWaiting();
 		const [found, steps] = await Promise.all([this.#store.get(id), this.#store.steps(id)]);
 		const [keptJob] = checkedShelf([found]).jobs;
 		const keptHistory = historyFrom(steps);
@@ -364,7 +399,10 @@ export class Keeping {
 	}
 
 	/** What is done to the shelf as a whole. */
-	aside(): Promise<Aside> {
+	async aside(): Promise<Aside> {
+		// A job that is on its way into the store would come after it was thrown away.
+		this.keepWaiting();
+		await this.#saving;
 		return this.#store.aside();
 	}
 

@@ -446,12 +446,13 @@ export class OpenJob {
 	 */
 	followPlusMinus(): (() => void) | undefined {
 		const { turns, moving } = this;
+		if (!turns || moving) return undefined;
 		const { touched: before, graph, job, inSight } = this.#sure;
 		const { run, sureTouched: touched } = this.#live;
 		// A text that is in sight has no ±.
 		const figures = inSight.filter((slot) => graph.nodes[slot]?.type?.kind === 'quantity');
 		const behind = linked(graph, figures, 'needs');
-		if (!turns || moving || before >= this.#live.lastSureTouch(behind)) return undefined;
+		if (before >= this.#live.lastSureTouch(behind)) return undefined;
 		const steps = untrack(() =>
 			plusMinusInSteps(graph, run, (node) => this.plusMinusOf(node), inSight),
 		);
@@ -558,13 +559,14 @@ export class OpenJob {
 				? {}
 				: settledBy(graph, this.job, name, (slot) => run.value(slot));
 		const job = edits.withEntry(edits.withSettled(this.job, settled), name, entry);
-		this.#change(job, field, new Map([[name, reading]]));
+		const goesOnBy = how === 'typed' || how === 'dragged';
+		this.#change(job, field, new Map([[name, reading]]), goesOnBy ? 'soon' : 'now');
 	}
 
-	/** The field was left: what is typed in it next is a step of its own. */
+	/** The field was left: what is typed in it next is a step of its own, and what is finished is kept at once. */
 	leave(): void {
 		this.#history = withFieldLeft(this.#history);
-		// What is finished is kept at once.
+		this.keeping.keepWaiting();
 	}
 
 	/** Puts a field back: to its scenario's value where the job has a scenario, else to nothing entered. */
@@ -817,14 +819,17 @@ export class OpenJob {
 		return undefined;
 	}
 
-	/** One step of change: figures first, then keeping it. */
-	#change(job: Job, field: string, known?: Readings): void {
+	/**
+	 * One step of change: figures first, then keeping it.
+	 * @param when it is kept: soon where more of the same is likely to come at the next key or frame
+	 */
+	#change(job: Job, field: string, known?: Readings, when: 'now' | 'soon' = 'now'): void {
 		if (job === this.job) return;
 		this.#history = withStep(this.#history, this.job, job, field);
 		this.said = '';
 		const workbookHash = this.#shipped.hash;
 		this.#replace({ ...job, workbookHash, changed: new Date().toISOString() }, known);
-		this.#keep();
+		this.#keep(when);
 	}
 
 	/** Brings everything in line with another state of the job. */
@@ -854,10 +859,10 @@ export class OpenJob {
 		}
 	}
 
-	/** At once, before the paint: a window may go, or be killed, between a key and the next frame. */
-	#keep(): void {
+	#keep(when: 'now' | 'soon' = 'now'): void {
 		this.#held.history = this.#history;
-		this.keeping.keep(this.#held);
+		if (when === 'now') this.keeping.keep(this.#held);
+		else this.keeping.keepSoon(this.#held);
 	}
 
 	/** Reads the job's own pages. Until they are read the workbook stays as it was; a newer wish overtakes. */
