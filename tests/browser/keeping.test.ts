@@ -14,9 +14,11 @@ async function another(context: BrowserContext, address: string): Promise<Page> 
 	return page;
 }
 
-/** The sheet says since when what was typed is kept. */
+/** The sheet says since when the job is kept, and nothing of it is still on its way. */
 async function expectKept(page: Page): Promise<void> {
-	await expect(page.locator('.kept').filter({ visible: true })).toHaveText(/^kept \d/);
+	const kept = page.locator('.kept').filter({ visible: true });
+	await expect(kept).toHaveText(/^kept \d/);
+	await expect(kept).toHaveAttribute('data-coming', 'false');
 }
 
 /** Makes the database refuse whatever is written, as a full disk does; or lets it again. */
