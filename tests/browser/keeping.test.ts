@@ -196,9 +196,7 @@ test('a step back is there after a reload and says what it takes back', async ({
 	await type(page, 'eye_raise', '3');
 	await fieldOf(page, 'eye_raise').blur();
 	await type(page, 'eye_raise', '3 1/2');
-	const kept = page.locator('.kept').filter({ visible: true });
-	await expect(kept).toHaveText(/^kept \d/);
-	await expect(kept).toHaveAttribute('data-coming', 'false');
+	await expectKept(page);
 	await page.reload();
 	const undo = page.getByRole('button', { name: 'Undo' });
 	await expect(undo).toHaveAttribute('title', 'Undo: front eye up 3 → 3 1/2');
