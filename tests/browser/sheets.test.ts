@@ -82,10 +82,35 @@ test('an entry says whose it is, a figure how many of its entries nobody measure
 	await expect(fieldOf(page, 'wheelbase')).toHaveValue('130');
 });
 
-for (const colorScheme of ['light', 'dark'] as const) {
-	test(`every sheet can be used without seeing it, ${colorScheme}`, async ({ page }) => {
+/** At a desk; and on half of its window, which is what 200 per cent leaves of it. */
+const [whole, half] = [
+	{ width: 1280, height: 800 },
+	{ width: 640, height: 400 },
+];
+/** With EVERY=1 also the other way about, and where a browser sets its own colours. */
+const sights = [
+	{ window: whole, colorScheme: 'light', forcedColors: 'none' },
+	{ window: half, colorScheme: 'dark', forcedColors: 'none' },
+	...(process.env['EVERY']
+		? ([
+				{ window: half, colorScheme: 'light', forcedColors: 'none' },
+				{ window: whole, colorScheme: 'dark', forcedColors: 'none' },
+				{ window: half, colorScheme: 'light', forcedColors: 'active' },
+				{ window: whole, colorScheme: 'dark', forcedColors: 'active' },
+			] as const)
+		: []),
+] as const;
+/** Kits are typed into where they are unfolded, and an order is sent: the top of these leads to no entry. */
+const withoutEntry = ['kits', 'order'];
+
+for (const { window, colorScheme, forcedColors } of sights) {
+	const forced = forcedColors === 'active' ? ', colours forced' : '';
+	test(`every sheet can be used by keys and without seeing it: ${window.width} px wide, ${colorScheme}${forced}`, async ({
+		page,
+	}) => {
 		test.slow();
-		await page.emulateMedia({ colorScheme });
+		await page.emulateMedia({ colorScheme, forcedColors });
+		await page.setViewportSize(window);
 		await startScenario(page);
 		for (const sheet of sheets) {
 			await toSheet(page, sheet);
@@ -101,7 +126,15 @@ for (const colorScheme of ['light', 'dark'] as const) {
 					({ id, nodes }) => `${id}: ${JSON.stringify(nodes[0]?.target)}`,
 				);
 			});
-			expect(found, sheet).toEqual([]);
+			expect.soft(found, sheet).toEqual([]);
+			const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+			expect.soft(beyond, sheet).toBeLessThanOrEqual(0);
+			// Its first stop leads to its first entry.
+			await page.keyboard.press('Tab');
+			await expect(page.locator('.skip')).toBeFocused();
+			await page.keyboard.press('Enter');
+			const entry = page.locator(':is(.entries, .views) :is(input, textarea, [role=slider]):focus');
+			if (!withoutEntry.includes(sheet)) await expect(entry, sheet).toBeInViewport();
 		}
 	});
 }

@@ -25,6 +25,19 @@ export class Fields {
 		takeInHand(this.#of.get(name));
 	}
 
+	/**
+	 * Takes the first entry of a sheet in hand that is not folded away: its first field, or what is moved or typed
+	 * into in its drawings and tables.
+	 * @returns whether there is one
+	 */
+	takeFirst(sheet: ParentNode): boolean {
+		const own = this.order.map((each) => this.#of.get(each));
+		const seen = sheet.querySelectorAll<HTMLElement>('.views :is(input, textarea, [role=slider])');
+		const first = [...own, ...seen].find((field) => field?.checkVisibility());
+		takeInHand(first);
+		return first !== undefined;
+	}
+
 	/** Goes on to the next field of the sheet that is not folded away, as the key on a phone says. */
 	takeNext(name: string): void {
 		const after = this.order.slice(this.order.indexOf(name) + 1);
