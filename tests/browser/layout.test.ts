@@ -44,7 +44,14 @@ function measure(page: Page): Promise<Measured> {
 			);
 		const text = seen('.entries :is(p, li), .verdicts .check p, .view .about, .how[open] p')
 			.filter((each) => !each.querySelector('p, li') && !each.closest('.mistakes, .said'))
-			.map((each) => each.innerText);
+			.map((each) => {
+				const chosen = [...each.querySelectorAll('select')].map(({ value }) => value);
+				// Of a list that is shut, what is chosen is open.
+				const [all, listed] = [each.innerText, each.querySelectorAll('option')];
+				return [...listed]
+					.filter(({ value }) => !chosen.includes(value))
+					.reduce((text, { text: option }) => text.replace(option, ''), all);
+			});
 		const cut = seen('.cell, .figure, dd, dt, h1, h2, label, summary, button')
 			.filter((each) => !each.closest('.scroll, .unseen'))
 			.filter((each) => each.scrollWidth > each.clientWidth + 1 && each.clientWidth > 0)
