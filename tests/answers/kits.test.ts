@@ -1,9 +1,9 @@
 /** What is said of a kit: what it sets, and how far it misses what is wanted. */
 import { describe, expect, test } from 'vitest';
-import { missInWords, reachOfClaims, setInWords } from '../../src/lib/answers/kits.ts';
+import { missInWords, reachOfClaims, setInWords, wantedOf } from '../../src/lib/answers/kits.ts';
 import { differenceInWords, optionColumns } from '../../src/lib/answers/options.ts';
 import type { Figures } from '../../src/lib/answers/figures.ts';
-import { runAll } from '../../src/lib/engine/run.ts';
+import { otherwise, runAll } from '../../src/lib/engine/run.ts';
 import { jobFromScenario } from '../../src/lib/job/job.ts';
 import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
 import { cellsOf } from '../../src/lib/language/workbook.ts';
@@ -54,6 +54,27 @@ describe('a miss', () => {
 		expect(says(0.004, 0)).toBe('as wanted');
 		expect(says(0.006, 0)).toBe('0.01 in over');
 	});
+});
+
+test('what is wanted is entered as what it is worked out from', () => {
+	const wanted = wantedOf(cell, plan.figures);
+	if (!wanted) throw new Error('Nothing is wanted.');
+	expect(wanted).toMatchObject({ said: true, words: '2 1/2 in', input: 'wanted_rear_height' });
+	expect(wanted.typedFor(wanted.value)).toBe('33 1/4');
+	expect(wanted.typedFor(3 * inch)).toBe('32 3/4');
+	// As far as the entry may go.
+	expect(wanted.least / inch).toBeCloseTo(35.75 - 100);
+	expect(wanted.most / inch).toBeCloseTo(35.75 - 5);
+});
+
+test('what nobody has said is wanted can still be entered', () => {
+	const { run } = plan.figures;
+	const unsaid = otherwise(graph, run, new Map([['wanted_rear_height', undefined]]));
+	const wanted = wantedOf(cell, { ...plan.figures, run: unsaid });
+	expect(wanted?.said).toBe(false);
+	expect(wanted?.typedFor(3 * inch)).toBe('32 3/4');
+	const unread = otherwise(graph, run, new Map([['rear_height', undefined]]));
+	expect(wantedOf(cell, { ...plan.figures, run: unread })).toBeUndefined();
 });
 
 test('a scale reaches past all it shows, and past nought', () => {

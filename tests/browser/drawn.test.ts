@@ -80,11 +80,11 @@ test('a kit is told by its drawing, its claim and its miss, and is put into the 
 }) => {
 	await startScenario(page);
 	await toSheet(page, 'kits');
-	const rows = page.locator('.kits-rows > li');
+	const rows = page.locator('.kits-rows li');
 	await expect(rows).toHaveCount(5);
 	await expect(rows.locator('svg')).toHaveCount(5);
 	const hanger = rows.filter({ hasText: 'Hanger alone' });
-	await expect(hanger).toContainText('seller: 3 1/2 in');
+	await expect(hanger).toContainText(/seller\s*3 1\/2 in/);
 	await expect(hanger).toContainText(/0\.\d\d in short/);
 	await expect(rows.filter({ hasText: 'Hanger and shackle' })).toContainText('as planned');
 	// On the drawing each has its number.
@@ -92,9 +92,78 @@ test('a kit is told by its drawing, its claim and its miss, and is put into the 
 	for (const number of ['1', '2', '3', '4', '5']) {
 		await expect(over.locator('text', { hasText: new RegExp(`^${number}$`) })).toHaveCount(1);
 	}
-	await hanger.getByRole('button', { name: /^Make it the plan/ }).click();
+	await hanger.getByRole('button', { name: /^Plan this/ }).click();
 	await expect(hanger).toContainText('as planned');
 	await expect(standing(page, 'rear_drop')).toHaveText(/^1\.7/);
+});
+
+test('the drop wanted is one entry: by its field, by the mark on the drawing and on the chart, by pointer and by keys', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'kits');
+	const field = page.locator('.title-bar').getByLabel('Drop wanted at the rear', { exact: true });
+	const back = page.getByRole('button', { name: /^Undo/ });
+	const onDrawing = page.locator('.over').getByRole('slider').first();
+	const onChart = page.getByRole('slider', { name: /on the chart$/ });
+	await expect(onDrawing).toHaveAttribute('aria-valuetext', '2 1/2 in');
+	await expect(onChart).toHaveAttribute('aria-valuetext', '2 1/2 in');
+	const ways: (() => Promise<void>)[] = [
+		() => field.fill('3'),
+		() => onDrawing.press('Shift+ArrowUp').then(() => onDrawing.press('Shift+ArrowUp')),
+		() => onChart.press('PageUp').then(() => onChart.press('PageUp')),
+		async () => {
+			for (const mark of [onDrawing, onChart]) {
+				const box = await mark.boundingBox();
+				if (!box) throw new Error('The mark is not in sight.');
+				const [x, y] = [box.x + 22, box.y + 22];
+				await page.mouse.move(x, y);
+				await page.mouse.down();
+				const [right, up] = mark === onDrawing ? [0, 1] : [1, 0];
+				for (let px = 1; px < 400 && (await field.inputValue()) !== '3'; px++) {
+					await page.mouse.move(x + px * right * 0.5, y - px * up * 0.2);
+					await page.evaluate(() => new Promise(requestAnimationFrame));
+				}
+				await page.mouse.up();
+				await expect(field).toHaveValue('3');
+				if (mark === onDrawing) await back.click();
+				await expect(onDrawing).toHaveAttribute(
+					'aria-valuetext',
+					mark === onDrawing ? '2 1/2 in' : '3 in',
+				);
+			}
+		},
+	];
+	for (const way of ways) {
+		await way();
+		await expect(field).toHaveValue('3');
+		await expect(onDrawing).toHaveAttribute('aria-valuetext', '3 in');
+		await expect(onChart).toHaveAttribute('aria-valuetext', '3 in');
+		await expect(page.locator('.over svg text', { hasText: 'wanted 3 in' })).toHaveCount(1);
+		for (let step = 0; step < 2 && (await field.inputValue()) !== '2 1/2'; step++) {
+			await field.blur();
+			await back.click();
+		}
+		await expect(field).toHaveValue('2 1/2');
+	}
+	// What cannot be read stays in the field, and moves nothing.
+	await field.fill('three');
+	await expect(page.locator('.title-bar').getByRole('status')).toContainText('a number');
+	await field.blur();
+	await expect(field).toHaveValue('three');
+	await expect(onDrawing).toHaveAttribute('aria-valuetext', '2 1/2 in');
+});
+
+test('a kit that cannot be put together is drawn open, and says once what it lacks', async ({
+	page,
+}) => {
+	await startScenario(page);
+	await toSheet(page, 'kits');
+	await page.getByText('The kits as a table').click();
+	await page.getByLabel('Front eye forward, Shackle, near hole').fill('12');
+	const over = page.locator('.over svg').first();
+	await expect(over.locator('text', { hasText: 'does not meet' })).toHaveCount(1);
+	await expect(over.locator('text', { hasText: 'short: 2 does not meet' })).toHaveCount(1);
 });
 
 test('on a blank job the plank plays every part, by buttons and by its handles, and enters nothing', async ({

@@ -63,7 +63,7 @@ test('three kits are built, one becomes the plan, one step takes it back, and th
 	await expect(inComparison(page, drop, 1)).toContainText(planned ?? '');
 	const together = await inComparison(page, drop, 3).locator('b').textContent();
 
-	await page.getByRole('button', { name: 'Make it the plan Hanger and shackle' }).click();
+	await page.getByRole('button', { name: /^Plan this ?: Hanger and shackle$/ }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(together ?? '');
 	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(standing(page, 'rear_drop')).toHaveText(planned ?? '');
@@ -77,7 +77,7 @@ test('three kits are built, one becomes the plan, one step takes it back, and th
 	await page.reload();
 	await expect(comparison(page).locator('.option-name').nth(1)).toHaveValue('Block');
 
-	await comparison(page).getByText('What each kit sets').click();
+	await comparison(page).getByText('The kits as a table').click();
 	await page.emulateMedia({ media: 'print' });
 	await expect(comparison(page).locator('.option-name').first()).toBeHidden();
 	await expect(comparison(page).locator('.on-paper').first()).toBeVisible();

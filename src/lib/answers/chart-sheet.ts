@@ -49,8 +49,10 @@ export interface DrawnChart {
 	readonly side?: string;
 	/** Where along the bottom the mark stands that moves the entry. */
 	readonly mark?: number;
-	/** Where along the bottom what is wanted lies, and the word for it. */
-	readonly wanted?: { readonly x: number; readonly words: string };
+	/** The word for it, where the lines do not say it. */
+	readonly markWord?: string;
+	/** From where to where along the bottom, while the mark is held. */
+	readonly reach?: Range;
 	/** Whether each point stands for itself. */
 	readonly dots?: boolean;
 }
@@ -111,7 +113,7 @@ function tickWords(value: number, step: number): string {
 	return value < 0 && Number(words) !== 0 ? `−${words}` : words;
 }
 
-interface Range {
+export interface Range {
 	readonly low: number;
 	readonly high: number;
 }
@@ -149,13 +151,14 @@ function sideRange({ lines, bands, dots, nought }: DrawnChart): Range {
 	);
 }
 
-function bottomRange({ lines, mark, wanted }: DrawnChart): Range {
+function bottomRange({ lines, mark, reach }: DrawnChart): Range {
+	if (reach) return reach;
 	const places = lines.flatMap(({ points, now, before, kits = [] }) => [
 		...points.filter(({ y }) => Number.isFinite(y)).map(({ x }) => x),
 		...[now, before].flatMap((point) => (point ? [point.x] : [])),
 		...kits.flatMap(({ x, sure }) => [x - sure.x, x + sure.x]),
 	]);
-	const all = rangeOf([...places, ...[mark, wanted?.x].flatMap((x) => x ?? [])]);
+	const all = rangeOf([...places, ...(mark === undefined ? [] : [mark])]);
 	return roomy(all ?? { low: 0, high: 1 }, 0.02);
 }
 
@@ -255,12 +258,8 @@ class Paper {
 	}
 
 	#takeLines(): void {
-		const { lines, dots, nought, mark, wanted, meetings = [] } = this.#drawn;
+		const { lines, dots, nought, mark, meetings = [] } = this.#drawn;
 		const { left, right, top, bottom } = this.#area;
-		if (wanted) {
-			const { x } = this.place({ x: wanted.x, y: 0 });
-			this.#taken.add(lineShape({ x, y: top }, { x, y: bottom }, 2, 1));
-		}
 		const ring = (point: Point, half: number): void => {
 			this.#taken.add(boxShape(this.place(point), 2 * half, 2 * half));
 		};
@@ -390,10 +389,10 @@ class Paper {
 			if (!place || !at.every((point) => isOn(this.#area, this.place(point)))) continue;
 			this.#tryAll(words, 'line', (...box) => around(place, 9, box, true));
 		}
-		if (this.#drawn.wanted) {
-			const { x, words } = this.#drawn.wanted;
-			const head = { x: this.place({ x, y: 0 }).x, y: this.#area.top + 10 };
-			this.#tryAll([words], 'pencil', (...box) => around(head, 2, box, true));
+		const { mark, markWord } = this.#drawn;
+		if (mark !== undefined && markWord !== undefined) {
+			const head = { x: this.place({ x: mark, y: 0 }).x, y: this.#area.top + 10 };
+			this.#tryAll([markWord], 'pencil', (...box) => around(head, 2, box, true));
 		}
 		const before = lines.flatMap((line) => line.before ?? [])[0];
 		if (before)

@@ -205,12 +205,6 @@ export class LineCanvas {
 		for (const x of across) stroke(ctx, { x: place({ x, y: 0 }).x, y: top }, { y: bottom });
 		for (const y of up) stroke(ctx, { x: left, y: place({ x: 0, y }).y }, { x: right });
 		stroke(ctx, { x: left, y: bottom }, { x: right });
-		const { wanted } = this.#drawn;
-		if (wanted) {
-			ctx.strokeStyle = this.#ink('--pencil');
-			ctx.lineWidth = 1.2;
-			stroke(ctx, { x: place({ x: wanted.x, y: 0 }).x, y: top }, { y: bottom });
-		}
 		if (this.#drawn.nought === undefined) return;
 		ctx.lineWidth = 1.2;
 		ctx.strokeStyle = this.#ink('--soft');

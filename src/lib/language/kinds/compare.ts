@@ -16,6 +16,8 @@ const shape = z.strictObject({
 	/** The figure that a kit is bought for, what of it is wanted, and the input for what its seller claims. */
 	brings: nameShape.optional(),
 	wanted: nameShape.optional(),
+	/** The input that says how much of it is wanted: what is moved where the mark of it is. */
+	moves: nameShape.optional(),
 	claim: nameShape.optional(),
 	/** What is told of each kit beside that, a word over each. */
 	brief: z
@@ -32,6 +34,7 @@ export interface CompareCell extends CellBase {
 	readonly chart?: string;
 	readonly brings?: string;
 	readonly wanted?: string;
+	readonly moves?: string;
 	readonly claim?: string;
 	readonly brief: readonly { readonly label: string; readonly names: readonly string[] }[];
 }
@@ -39,7 +42,8 @@ export interface CompareCell extends CellBase {
 export const readCompare: KindReader<CompareCell> = (block) => {
 	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
-	const { name, title, set, show, checks = [], chart, brings, wanted, claim, brief } = found.value;
+	const { name, title, set, show, checks = [], chart, brief } = found.value;
+	const { brings, wanted, moves, claim } = found.value;
 	const mention = mentionIn(found);
 	const mentions = (field: string, names: readonly string[], must: Mention['must']): Mention[] =>
 		names.map((each, index) => mention([field, index], each, must));
@@ -56,6 +60,7 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 			...(chart !== undefined && { chart }),
 			...(brings !== undefined && { brings }),
 			...(wanted !== undefined && { wanted }),
+			...(moves !== undefined && { moves }),
 			...(claim !== undefined && { claim }),
 			brief,
 			gives: [],
@@ -67,6 +72,7 @@ export const readCompare: KindReader<CompareCell> = (block) => {
 				...(chart === undefined ? [] : [mention(['chart'], chart, 'chart')]),
 				...(brings === undefined ? [] : [mention(['brings'], brings, 'quantity')]),
 				...(wanted === undefined ? [] : [mention(['wanted'], wanted, 'quantity')]),
+				...(moves === undefined ? [] : [mention(['moves'], moves, 'entry')]),
 				...(claim === undefined ? [] : [mention(['claim'], claim, 'input')]),
 				...brief.flatMap(({ names }, index) =>
 					names.map((each, place) => mention(['brief', index, 'names', place], each, 'quantity')),

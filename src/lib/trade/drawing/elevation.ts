@@ -9,6 +9,7 @@ import type {
 } from '../../language/trade.ts';
 import type { EntryState } from '../../drafting/callout.ts';
 import { showPlusMinus, showReading } from '../../units/shown.ts';
+import type { DimensionText } from './dimension.ts';
 import { detailsLayoutOf, type AngleDetail } from './detail.ts';
 import type { HandleName, TruckHandleEntry } from './handles.ts';
 import { layoutOf, type DrawingRequest, type LabelWords, type Layout } from './layout.ts';
@@ -56,6 +57,9 @@ const stateKeys: Readonly<Record<string, DrawnName>> = {
 	rake: quantity,
 	stop_gap: quantity,
 	notch: quantity,
+	/** What the rear comes down by, and what is wanted of it. */
+	drop: quantity,
+	drop_wanted: quantity,
 };
 
 /** Handles by their key in workbook.yaml; the travel is a slider beside the drawing. */
@@ -66,6 +70,7 @@ const handleAt: Readonly<Record<string, { name: HandleName; place: PlaceName; wo
 	axle: { name: 'axle', place: 'axle', word: 'block' },
 	wedge: { name: 'wedge', place: 'wedge', word: 'wedge' },
 	mount_shim: { name: 'mountShim', place: 'mount', word: 'mount shim' },
+	wanted: { name: 'wanted', place: 'wanted', word: 'wanted' },
 };
 
 /** Dimensions by their key. How far the truck came down is the axle's rise in the frame, or the lip's drop. */
@@ -180,6 +185,28 @@ function thickEnd(state: TruckState, angle: number): string {
 	return `, thick end ${angle * axleSide(state) > 0 ? 'forward' : 'to the rear'}`;
 }
 
+function handleOfEntry(
+	name: HandleName,
+	figure: DrawnFigure,
+	shown: NonNullable<DrawnFigure['shown']>,
+	{ least, most }: NonNullable<DrawnFigure['input']>,
+): TruckHandleEntry {
+	const value = typeof figure.value === 'number' ? figure.value : 0;
+	const valueText = showReading(value, shown);
+	return { name, value, step: shown.step, least, most, label: figure.label, valueText };
+}
+
+/** What is wanted is spoken of as a drop, whatever entry it is worked out from: up in the frame is more of it. */
+function wantedHandle(asked: DrawingAsked, step: number): TruckHandleEntry | undefined {
+	const figure = figureAt(asked, 'plan', 'drop_wanted');
+	if (typeof figure?.value !== 'number' || !figure.shown) return undefined;
+	const { value, label } = figure;
+	const valueText = showReading(value, figure.shown);
+	return { name: 'wanted', value, step, least: -mostWanted, most: mostWanted, label, valueText };
+}
+/** m: nobody wants more, and the entry has limits of its own. */
+const mostWanted = 0.3;
+
 function handlesOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	const handles: TruckHandleEntry[] = [];
 	const labels: LabelWords[] = [];
@@ -188,19 +215,13 @@ function handlesOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 		const place = handleAt[keyOf(asked, 'handles', name) ?? ''];
 		const figure = asked.figure(name);
 		if (!place || !figure?.shown || !figure.input) continue;
-		const value = typeof figure.value === 'number' ? figure.value : 0;
-		const valueText = showReading(value, figure.shown);
-		const { least, most } = figure.input;
-		const { label } = figure;
-		handles.push({
-			name: place.name,
-			value,
-			step: figure.shown.step,
-			least,
-			most,
-			label,
-			valueText,
-		});
+		const handle =
+			place.name === 'wanted'
+				? wantedHandle(asked, figure.shown.step)
+				: handleOfEntry(place.name, figure, figure.shown, figure.input);
+		if (!handle) continue;
+		const { value, valueText } = handle;
+		handles.push(handle);
 		const way = place.name === 'wedge' ? thickEnd(state, value) : '';
 		labels.push({ at: place.place, text: `${place.word} ${valueText}${way}`, ink: 'pencil' });
 		entries[place.name] = name;
@@ -216,16 +237,22 @@ function wasOf(asked: DrawingAsked, key: string, name: string): DrawnFigure | un
 	return drawn ? asked.figure(before) : undefined;
 }
 
+function gapText(
+	gap: number,
+	shown: DrawnFigure['shown'],
+	note: string,
+): DimensionText | undefined {
+	const text = dimensionText({ label: '', value: gap, shown });
+	return text && { ...text, note };
+}
+
 function dimensionsOf(asked: DrawingAsked, shown: Shown): DrawingRequest['dimensions'] {
 	const gap = shown.last === undefined ? undefined : shown.reads[shown.last]?.gap;
 	const length = asked.move.map((name) => asked.figure(name)?.shown).find(Boolean);
 	const anyLength = figureAt(asked, 'before', 'wheelbase')?.shown ?? length;
-	const open =
-		gap === undefined || !anyLength
-			? undefined
-			: dimensionText({ label: '', value: gap, shown: anyLength });
 	// A truck that cannot be put together has one dimension: what it lacks.
-	if (open) return [{ of: 'gap', text: { ...open, note: 'short: these do not meet' } }];
+	const open = gap === undefined ? undefined : gapText(gap, anyLength, 'short: these do not meet');
+	if (open) return [{ of: 'gap', text: open }];
 	const hidden = asked.still === 'frame' ? ['lip_drop'] : ['axle_rise', 'axle_found'];
 	const asks = (asked.ask ?? []).flatMap((name) => {
 		const of = dimensionOf[keyOf(asked, 'dimensions', name) ?? ''];
@@ -394,6 +421,23 @@ function sliderOf(asked: DrawingAsked): Drawn['slider'] {
 /** What each drawing was laid out as, to keep to while something is moved. */
 const layouts = new WeakMap<Drawing, Layout>();
 
+/** What is laid over; a kit that cannot be put together says what it lacks, unless the plan lacks the same. */
+function optionsOf(
+	asked: DrawingAsked,
+	{ last, reads }: Shown,
+): NonNullable<DrawingRequest['options']> {
+	const own = last && reads[last]?.gap;
+	const length = figureAt(asked, 'before', 'wheelbase')?.shown;
+	return (asked.laid ?? []).flatMap(({ letter, figure }) => {
+		const { state, gap } = stateOf({ ...asked, figure }, 'plan');
+		const text =
+			gap === undefined || gap === own
+				? undefined
+				: gapText(gap, length, `short: ${letter} does not meet`);
+		return state ? [{ state, letter, ...(text && { gap: text }) }] : [];
+	});
+}
+
 function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 	const { handles, labels, entries } = handlesOf(asked, shown, state);
 	const details = detailsOf(asked, shown);
@@ -406,10 +450,7 @@ function requestOf(asked: DrawingAsked, shown: Shown, state: TruckState) {
 		units: system,
 		...shown.request,
 		marks: (asked.mark ?? []).flatMap((name) => markAt[keyOf(asked, 'marks', name) ?? ''] ?? []),
-		options: (asked.laid ?? []).flatMap(({ letter, figure }) => {
-			const { state: laid } = stateOf({ ...asked, figure }, 'plan');
-			return laid ? [{ state: laid, letter }] : [];
-		}),
+		options: optionsOf(asked, shown),
 	};
 	const nose = noseLabels(asked);
 	const roomy = width >= 720 && details.length > 0;

@@ -1,9 +1,17 @@
 /** Where the handles of the side elevation sit. Values in SI: metres, or radians nose-up. */
 import type { Handle, HandleEntry } from '../../drafting/handle.ts';
-import { axleFace, offset, padTurn, type Point, type TruckState } from './truck.ts';
+import { axleFace, offset, padTurn, wantedEnds, type Point, type TruckState } from './truck.ts';
 import { toPaper, type View } from './view.ts';
 
-export const handleNames = ['frontEye', 'pivot', 'shackle', 'axle', 'wedge', 'mountShim'] as const;
+export const handleNames = [
+	'frontEye',
+	'pivot',
+	'shackle',
+	'axle',
+	'wedge',
+	'mountShim',
+	'wanted',
+] as const;
 export type HandleName = (typeof handleNames)[number];
 
 /** The entry that a handle of the truck moves. */
@@ -37,6 +45,8 @@ function seats(name: HandleName, state: TruckState): { at: Point; toward: Point 
 			const { joint, slope } = state.transmission;
 			return up(offset(joint, slope, 0.2, -0.07), slope);
 		}
+		case 'wanted':
+			return up(wantedEnds(state)?.[1] ?? state.axle);
 	}
 }
 

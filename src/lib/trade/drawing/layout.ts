@@ -48,7 +48,12 @@ export interface DrawingRequest {
 	readonly plan?: TruckState | undefined;
 	readonly found?: TruckState | undefined;
 	/** Other ways to do the job, laid over: each with its letter or number at its axle. */
-	readonly options?: readonly { readonly state: TruckState; readonly letter: string }[];
+	readonly options?: readonly {
+		readonly state: TruckState;
+		readonly letter: string;
+		/** Of one that cannot be put together: what its gap is lettered with. */
+		readonly gap?: DimensionText;
+	}[];
 	/** True to draw the lines from eye to eye, now and before: the plank that the spring nearly is. */
 	readonly plank?: boolean;
 	readonly crop: Crop;
@@ -388,6 +393,15 @@ function putOptions(making: Making, { view }: Subject): void {
 	}
 }
 
+/** What an option lacks that cannot be put together, dimensioned on it. */
+function putGaps(making: Making, subject: Subject): void {
+	for (const { state, letter, gap } of making.request.options ?? []) {
+		const measure = gap && measureOf('gap', { ...subject, shown: state });
+		if (!measure) continue;
+		place(making, 'dimension', `gap ${letter}`, dimensionWays(measure, gap, making.small));
+	}
+}
+
 /** Only what is in sight can be taken hold of. */
 function putHandles({ request, paper }: Making, subject: Subject, clip: Area): TruckHandle[] {
 	const handles = (request.handles ?? [])
@@ -466,6 +480,7 @@ const ringAt: Readonly<Record<TruckHandleEntry['name'], PlaceName>> = {
 	axle: 'axle',
 	wedge: 'wedge',
 	mountShim: 'mount',
+	wanted: 'wanted',
 };
 
 /** The rail is named inside it where it is drawn high enough. */
@@ -594,6 +609,7 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
 	const handles = putHandles(making, subject, clip);
 	putLetters(making, subject);
 	putOptions(making, subject);
+	putGaps(making, subject);
 	const lines = putDimensions(making, subject, false);
 	const callouts = putCallouts(making, subject, lines);
 	putDimensions(making, subject, true);

@@ -17,6 +17,7 @@ import {
 	type LeafHalf,
 	type Part,
 	type Point,
+	wantedEnds,
 	type TruckState,
 } from './truck.ts';
 
@@ -31,7 +32,7 @@ export interface Arc {
 export type Piece = { readonly line: readonly Point[] } | { readonly arc: Arc };
 
 export interface Stroke {
-	readonly part: Part;
+	readonly part: Part | 'wanted';
 	readonly kind: LineKind;
 	/** One after the other; the next begins where the last ends, or a straight line leads there. */
 	readonly pieces: readonly Piece[];
@@ -470,15 +471,21 @@ function bumpStop(pen: Pen): Stroke[] {
 	return [stroke(pen, 'stop', 'edge', [rubber], { closed: true, fill: 'paper' })];
 }
 
+/** Where the axle is wanted: it may be moved, so it is red. */
+function wantedMark(pen: Pen): Stroke[] {
+	const ends = wantedEnds(pen.state);
+	return ends ? [{ part: 'wanted', kind: 'movable', pieces: [line(...ends)] }] : [];
+}
+
 /** Another way to do it: how it carries the spring and where it holds the axle. */
 function option(pen: Pen): Stroke[] {
-	const { frontEye, pivot, rearEye, axle: centre } = pen.state;
+	const { frontEye, pivot, rearEye, shackleEnd, axle: centre } = pen.state;
 	return [
 		{ part: 'spring', kind: 'outline', pieces: leafPieces(pen.state) },
-		{ part: 'shackle', kind: 'edge', pieces: [line(pivot, rearEye)] },
-		eyeCircle(pen, frontEye, 'spring'),
+		{ part: 'shackle', kind: 'edge', pieces: [line(pivot, shackleEnd ?? rearEye)] },
 		eyeCircle(pen, frontEye, 'spring'),
 		eyeCircle(pen, rearEye, 'spring'),
+		...(shackleEnd ? [eyeCircle(pen, shackleEnd, 'shackle')] : []),
 		eyeCircle(pen, pivot, 'shackle'),
 		dot(centre, 'axle', 0.01),
 	];
@@ -537,5 +544,6 @@ export function outlineOf(
 		...shaft(pen),
 		...spring(pen),
 		...shackle(pen),
+		...wantedMark(pen),
 	];
 }

@@ -11,6 +11,7 @@ import {
 	rearContact,
 	shaftFront,
 	springFace,
+	wantedEnds,
 	aboveFloor,
 	type Point,
 	type TruckState,
@@ -40,7 +41,8 @@ export type PlaceName =
 	| 'frontTyre'
 	| 'rearTyre'
 	| 'floor'
-	| 'stop';
+	| 'stop'
+	| 'wanted';
 
 function between(a: Point, b: Point, share = 0.5): Point {
 	return { x: a.x + (b.x - a.x) * share, z: a.z + (b.z - a.z) * share };
@@ -110,6 +112,8 @@ function pointOf(name: PlaceName, state: TruckState, rail: number): Point | unde
 		case 'stop':
 			if (state.stopGap === undefined) return undefined;
 			return { x: axle.x - 0.02, z: axle.z + usual.tube + state.stopGap + 0.02 };
+		case 'wanted':
+			return wantedEnds(state)?.[1];
 	}
 }
 

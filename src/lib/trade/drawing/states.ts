@@ -202,6 +202,14 @@ function wheelPart(asked: DrawingAsked, name: StateName, rearTyre: number, assum
 	};
 }
 
+/** How far the axle would have to go up for the drop that is wanted, where the mark of that may be moved. */
+function wantedOf(asked: DrawingAsked, name: StateName): number | undefined {
+	const moves = asked.names['handles']?.['wanted'] ?? [];
+	if (!moves.some((input) => asked.move.includes(input))) return undefined;
+	const [drop, wanted] = [numberAt(asked, name, 'drop'), numberAt(asked, name, 'drop_wanted')];
+	return drop === undefined || wanted === undefined ? undefined : wanted - drop;
+}
+
 /** One state of the truck. */
 export function stateOf(asked: DrawingAsked, name: StateName): StateRead {
 	const needed = ['spring', 'rear_tyre'];
@@ -223,7 +231,11 @@ export function stateOf(asked: DrawingAsked, name: StateName): StateRead {
 		? openDriveline(asked, open, assumed)
 		: driveline(asked, name, axle, wheels.rake, assumed);
 	const parts = spring ? springPart(spring, wedgeLength) : (open as OpenParts).parts;
-	const state: TruckState = { ...parts, ...line, ...wheels, assumed };
+	const wanted = wantedOf(asked, name);
+	const state: TruckState = {
+		...{ ...parts, ...line, ...wheels, assumed },
+		...(wanted !== undefined && { wanted }),
+	};
 	return { state, waits: [], ...(open && { gap: open.gap }) };
 }
 

@@ -89,6 +89,8 @@ export interface TruckState {
 	readonly stopGap?: number;
 	/** Depth of a notch in the frame over the axle, m. */
 	readonly notch?: number;
+	/** How far its axle would have to go up in the frame for what is wanted, m. */
+	readonly wanted?: number;
 	/** Underside and height of the frame rail in frame axes, m, where they were measured. */
 	readonly rail?: { readonly bottom: number; readonly height: number };
 	/** What nobody measured: drawn thin and double-dotted. */
@@ -101,6 +103,19 @@ export function offset(from: Point, turn: number, forward: number, up: number): 
 		x: from.x + forward * Math.cos(turn) - up * Math.sin(turn),
 		z: from.z + forward * Math.sin(turn) + up * Math.cos(turn),
 	};
+}
+
+/** From the axle's middle, m: across the tube at one end, clear of the axles and their letters at the other. */
+const wantedLine = { ahead: 0.1, behind: 0.34 } as const;
+
+/** The line at which the axle is wanted, from front to rear; undefined where nothing is wanted of it. */
+export function wantedEnds({ axle, wanted }: TruckState): readonly [Point, Point] | undefined {
+	if (wanted === undefined) return undefined;
+	const z = axle.z + wanted;
+	return [
+		{ x: axle.x + wantedLine.ahead, z },
+		{ x: axle.x - wantedLine.behind, z },
+	];
 }
 
 /** Where the shaft begins that moves with the axle: at the transmission, or behind a centre bearing. */
