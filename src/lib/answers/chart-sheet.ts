@@ -25,6 +25,8 @@ export interface DrawnLine {
 	/** Whether the figure there is clear of its ±. */
 	readonly clear?: boolean;
 	readonly before?: Point;
+	/** Where each way to do it would put it. */
+	readonly ways?: readonly Point[];
 	/** Where kits of parts would put it, with the number of each and its ±. */
 	readonly kits?: readonly KitPoint[];
 }
@@ -51,6 +53,8 @@ export interface DrawnChart {
 	readonly mark?: number;
 	/** The word for it, where the lines do not say it. */
 	readonly markWord?: string;
+	/** Ways to do it, where each stands along the bottom, and what it is called. */
+	readonly ways?: readonly { readonly x: number; readonly words: string }[];
 	/** From where to where along the bottom, while the mark is held. */
 	readonly reach?: Range;
 	/** Whether each point stands for itself. */
@@ -131,8 +135,8 @@ function roomy({ low, high }: Range, share: number): Range {
 
 /** What the chart reaches up the side: all of the lines, but where bands say what matters not far beyond. */
 function sideRange({ lines, bands, dots, nought }: DrawnChart): Range {
-	const marked = lines.flatMap(({ now, before, kits = [] }) => [
-		...[now, before].flatMap((point) => (point ? [point.y] : [])),
+	const marked = lines.flatMap(({ now, before, ways = [], kits = [] }) => [
+		...[now, before, ...ways].flatMap((point) => (point ? [point.y] : [])),
 		...kits.flatMap(({ y, sure }) => [y - sure.y, y + sure.y]),
 	]);
 	const drawn = lines.flatMap(({ points }) => points.map(({ y }) => y));
@@ -151,14 +155,15 @@ function sideRange({ lines, bands, dots, nought }: DrawnChart): Range {
 	);
 }
 
-function bottomRange({ lines, mark, reach }: DrawnChart): Range {
+function bottomRange({ lines, mark, ways = [], reach }: DrawnChart): Range {
 	if (reach) return reach;
 	const places = lines.flatMap(({ points, now, before, kits = [] }) => [
 		...points.filter(({ y }) => Number.isFinite(y)).map(({ x }) => x),
 		...[now, before].flatMap((point) => (point ? [point.x] : [])),
 		...kits.flatMap(({ x, sure }) => [x - sure.x, x + sure.x]),
 	]);
-	const all = rangeOf([...places, ...(mark === undefined ? [] : [mark])]);
+	const stands = [...ways.map(({ x }) => x), ...(mark === undefined ? [] : [mark])];
+	const all = rangeOf([...places, ...stands]);
 	return roomy(all ?? { low: 0, high: 1 }, 0.02);
 }
 
@@ -258,12 +263,18 @@ class Paper {
 	}
 
 	#takeLines(): void {
-		const { lines, dots, nought, mark, meetings = [] } = this.#drawn;
+		const { lines, dots, nought, mark, ways = [], meetings = [] } = this.#drawn;
 		const { left, right, top, bottom } = this.#area;
 		const ring = (point: Point, half: number): void => {
 			this.#taken.add(boxShape(this.place(point), 2 * half, 2 * half));
 		};
-		for (const { points, now, before, kits = [] } of lines) {
+		const upright = (at: number, width: number): void => {
+			const { x } = this.place({ x: at, y: 0 });
+			this.#taken.add(lineShape({ x, y: top }, { x, y: bottom }, width, 1));
+		};
+		for (const { x } of ways) upright(x, 1);
+		for (const { points, now, before, ways: stands = [], kits = [] } of lines) {
+			for (const point of stands) ring(point, 6);
 			for (const way of dots ? [] : pathsIn(points.map(this.place), this.#area)) {
 				way.slice(1).forEach((to, index) => {
 					this.#taken.add(lineShape(way[index] ?? to, to, 2.6, 1));
@@ -295,8 +306,8 @@ class Paper {
 			this.#taken.add(lineShape({ x: left, y }, { x: right, y }, 1.2));
 		}
 		if (mark === undefined) return;
+		upright(mark, 2);
 		const { x } = this.place({ x: mark, y: 0 });
-		this.#taken.add(lineShape({ x, y: top }, { x, y: bottom }, 2, 1));
 		this.#taken.add(boxShape({ x, y: bottom }, 2 * markHalf + 4, 2 * markHalf + 4));
 	}
 
@@ -389,6 +400,10 @@ class Paper {
 			if (!place || !at.every((point) => isOn(this.#area, this.place(point)))) continue;
 			this.#tryAll(words, 'line', (...box) => around(place, 9, box, true));
 		}
+		for (const { x, words } of this.#drawn.ways ?? []) {
+			const head = { x: this.place({ x, y: 0 }).x, y: this.#area.top + 8 };
+			this.#tryAll([words], 'line', (...box) => downAlong(head, this.#area, box));
+		}
 		const { mark, markWord } = this.#drawn;
 		if (mark !== undefined && markWord !== undefined) {
 			const head = { x: this.place({ x: mark, y: 0 }).x, y: this.#area.top + 10 };
@@ -472,6 +487,13 @@ function* around(
 			};
 			yield { at, to: toward({ x, y }, at, keep - 2) };
 		}
+	}
+}
+
+/** Places beside an upright line, from its head down. */
+function* downAlong(head: Place, { bottom }: Area, [width]: Box): Generator<Choice> {
+	for (let { y } = head; y < bottom; y += 12) {
+		for (const way of [1, -1]) yield { at: { x: head.x + way * (4 + clearBeside + width / 2), y } };
 	}
 }
 

@@ -31,6 +31,8 @@ export interface Line {
 	readonly now?: Point & { readonly words: string };
 	/** How it was before anything was moved. */
 	readonly before?: Point;
+	/** Where each way to do it would put it. */
+	readonly ways?: readonly Point[];
 }
 
 export interface Band {
@@ -67,6 +69,8 @@ export interface Plot {
 	readonly lines: readonly Line[];
 	readonly bands: readonly Band[];
 	readonly meetings: readonly Meeting[];
+	/** Ways to do it, where each stands along the bottom. */
+	readonly ways: readonly { readonly x: number; readonly words: string }[];
 	/** What it means that a figure is nought. */
 	readonly nought?: string;
 }
@@ -104,11 +108,13 @@ function roundedUp(value: number): number {
  * From where to where an input is swept: what the page says, for a part drawn in to half as much again as is
  * planned, since all that could be bought would make the plan a small thing at the edge. It goes by round
  * amounts, so that it holds still while the plan changes a little.
+ * @param ways runs of what is marked, which are in sight too
  */
 export function reachOf(
 	cell: ChartCell,
 	wish: Sweep | undefined,
 	figures: Figures,
+	ways: readonly Figures[] = [],
 ): Reach | undefined {
 	const [from, to] = [numberNamed(wish?.from, figures), numberNamed(wish?.to, figures)];
 	const node = namedIn(cell, wish, figures)?.input;
@@ -123,9 +129,11 @@ export function reachOf(
 	const high = planned < 0 ? main / 8 : main;
 	const [least, utmost] = [Math.min(from, to), Math.max(from, to)];
 	// What was planned beyond the page's range is shown too.
+	const marked = ways.flatMap(({ run }) => run.number(node.slot) ?? []);
+	const beyond = marked.map((at) => Math.sign(at) * roundedUp((1.1 * Math.abs(at)) / size) * size);
 	return {
-		from: Math.min(Math.max(low, least), planned),
-		to: Math.max(Math.min(high, utmost), planned),
+		from: Math.min(Math.max(low, least), planned, ...beyond),
+		to: Math.max(Math.min(high, utmost), planned, ...beyond),
 	};
 }
 
@@ -178,6 +186,7 @@ const inUnit = (value: number | undefined, { unit }: Shown): number =>
  * Undefined while the ends of the sweep, or what is drawn, are not known.
  * @param reach from where to where; found from the plan when left out
  * @param sure the ± along that reach
+ * @param ways what is marked along the bottom
  */
 export function plotOf(
 	cell: ChartCell,
@@ -185,6 +194,7 @@ export function plotOf(
 	figures: Figures,
 	reach: Reach | undefined = reachOf(cell, wish, figures),
 	sure?: Sure,
+	ways: readonly { readonly label: string; readonly figures: Figures }[] = [],
 ): Plot | undefined {
 	const { graph, run, quantities, system } = figures;
 	const named = namedIn(cell, wish, figures);
@@ -198,6 +208,10 @@ export function plotOf(
 	const swept = sweep(graph, run, input.slot, reach.from, reach.to, steps, wanted);
 	const along = bottom === input ? swept.at : (swept.found[0] ?? []);
 	const x = inUnit(run.number(bottom.slot), bottomShown);
+	const stands = ways.flatMap(({ label, figures: { run } }) => {
+		const at = inUnit(run.number(bottom.slot), bottomShown);
+		return Number.isFinite(at) ? [{ x: at, words: nameOf(label), run }] : [];
+	});
 	const short = shortNames(drawn.map(({ label }) => nameOf(label)));
 	const lines = drawn.map((node, index): Line => {
 		const values = swept.found[index + 1] ?? [];
@@ -219,6 +233,12 @@ export function plotOf(
 				sure: values.map((_, step) => between(few, step / (steps - 1)) / sideShown.unit.size),
 			}),
 			...(Number.isFinite(now.x) && Number.isFinite(now.y) && { now: { ...now, words } }),
+			...(stands.length > 0 && {
+				ways: stands.map((way) => ({
+					x: way.x,
+					y: inUnit(way.run.number(node.slot), sideShown),
+				})),
+			}),
 			...(was !== undefined && { before: { x: 0, y: inUnit(was, sideShown) } }),
 		};
 	});
@@ -231,6 +251,7 @@ export function plotOf(
 				? []
 				: [{ from: inUnit(low, sideShown), to: inUnit(high, sideShown), label }];
 		}),
+		ways: stands.map(({ x, words }) => ({ x, words })),
 		meetings: meetingsOf(cell, lines, bottomShown, sideShown),
 		...(cell.nought !== undefined && { nought: cell.nought }),
 	};

@@ -140,7 +140,8 @@ export class LineCanvas {
 			pointRadius: dots ? 3 : 0,
 			spanGaps: false,
 		}));
-		const marked = lines.flatMap(({ now, before, kits }, index) => [
+		const marked = lines.flatMap(({ now, before, ways, kits }, index) => [
+			...(ways ? [this.#points(ways, index, 'circle', 1.2)] : []),
 			...(before ? [this.#points([before], index, 'rectRot', 1)] : []),
 			...(kits ? [this.#points(kits, index, index === 0 ? 'circle' : 'rectRot', 1.2)] : []),
 			...(now ? [this.#points([now], index, 'circle', 2)] : []),
@@ -205,6 +206,11 @@ export class LineCanvas {
 		for (const x of across) stroke(ctx, { x: place({ x, y: 0 }).x, y: top }, { y: bottom });
 		for (const y of up) stroke(ctx, { x: left, y: place({ x: 0, y }).y }, { x: right });
 		stroke(ctx, { x: left, y: bottom }, { x: right });
+		ctx.lineWidth = 0.8;
+		ctx.strokeStyle = this.#ink('--line');
+		for (const { x } of this.#drawn.ways ?? []) {
+			stroke(ctx, { x: place({ x, y: 0 }).x, y: top }, { y: bottom });
+		}
 		if (this.#drawn.nought === undefined) return;
 		ctx.lineWidth = 1.2;
 		ctx.strokeStyle = this.#ink('--soft');

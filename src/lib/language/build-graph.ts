@@ -261,10 +261,9 @@ class GraphBuilder {
 		cell: string,
 		unknownName: (name: string) => string,
 	): void {
-		const message =
-			mention.must === 'check' || mention.must === 'chart'
-				? cellProblem(mention, this.cellNames)
-				: nameProblem(mention, this.byId, unknownName);
+		const message = ['check', 'chart', 'ways'].includes(mention.must)
+			? cellProblem(mention, this.cellNames)
+			: nameProblem(mention, this.byId, unknownName);
 		if (message) this.problems.push({ message, page, cell, ...placeInPage(mention.at, 0) });
 	}
 

@@ -87,7 +87,8 @@ export interface Mention {
 	 * What it has to be: any name; a quantity; an input that asks for one; an entry, which is any input;
 	 * the sizes another input is to take, which is a list; a record; or a cell by its own name.
 	 */
-	readonly must: 'any' | 'quantity' | 'input' | 'entry' | 'sizes' | 'record' | 'check' | 'chart';
+	readonly must:
+		'any' | 'quantity' | 'input' | 'entry' | 'sizes' | 'record' | 'check' | 'chart' | 'ways';
 	/** For sizes: the input that is to take them. For a record: what kind of record. */
 	readonly like?: string;
 }

@@ -24,6 +24,8 @@ const shape = z.strictObject({
 		.optional(),
 	/** What each of them was before the job, in the same order. */
 	before: z.array(nameShape).min(1).optional(),
+	/** Name of the cell whose ways are marked along the bottom. */
+	ways: nameShape.optional(),
 	/** What it means that a figure is nought; their sign then only tells to which side they are. */
 	nought: z.string().min(1).optional(),
 	/** What it is called where the first two lines are equal, and where they are equal and opposite. */
@@ -55,6 +57,7 @@ export interface ChartCell extends CellBase {
 	readonly draw: readonly string[];
 	/** In the order of what is drawn; empty where nothing is said of it. */
 	readonly before: readonly string[];
+	readonly ways?: string;
 	readonly nought?: string;
 	readonly equal?: string;
 	readonly opposite?: string;
@@ -65,7 +68,7 @@ export const readChart: KindReader<ChartCell> = (block) => {
 	const found = readBlock(shape, block);
 	if (!found.value) return { problems: found.problems };
 	const written = found.value;
-	const { draw, before = [], nought, equal, opposite } = written;
+	const { draw, before = [], ways, nought, equal, opposite } = written;
 	if (written.before && before.length !== draw.length) {
 		const problem = `“before” has ${before.length.toString()} names and “draw” has ${draw.length.toString()}; give each figure drawn the one that it was before, in the same order.`;
 		return { problems: [problemInField(problem, block, 'before')] };
@@ -96,6 +99,7 @@ export const readChart: KindReader<ChartCell> = (block) => {
 			...(written.bottom !== undefined && { bottom: written.bottom }),
 			draw,
 			before,
+			...(ways !== undefined && { ways }),
 			...(nought !== undefined && { nought }),
 			...(equal !== undefined && { equal }),
 			...(opposite !== undefined && { opposite }),
@@ -108,6 +112,7 @@ export const readChart: KindReader<ChartCell> = (block) => {
 				),
 				...(written.bottom === undefined ? [] : [mention(['bottom'], written.bottom, 'quantity')]),
 				...draw.map((name, index) => mention(['draw', index], name, 'quantity')),
+				...(ways === undefined ? [] : [mention(['ways'], ways, 'ways')]),
 				...before.map((name, index) => mention(['before', index], name, 'quantity')),
 			],
 		},

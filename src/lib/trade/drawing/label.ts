@@ -40,8 +40,9 @@ export const firstWithLeader = near.length * directions.length;
 /**
  * Ways to letter a place: close by on any side, or farther off with a leader.
  * @param keep px round the place that stay free, such as a ring
+ * @param under what it costs to stand lower than over the place
  */
-export function labelWays(anchor: Place, keep: number, words: Block, ink: Ink): Way[] {
+export function labelWays(anchor: Place, keep: number, words: Block, ink: Ink, under = 0): Way[] {
 	return [...near, ...far].flatMap((away, step) =>
 		directions.map((direction): Way => {
 			const [cos, sin] = [Math.cos(direction), Math.sin(direction)];
@@ -51,7 +52,9 @@ export function labelWays(anchor: Place, keep: number, words: Block, ink: Ink): 
 			);
 			const from = keep + away + reach;
 			const middle = { x: anchor.x + cos * from, y: anchor.y + sin * from };
-			const preference = Math.abs(sin) > 0.9 ? 2 : Math.abs(sin) > 0.3 ? 1 : 0;
+			const sideways = Math.abs(sin) > 0.9 ? 2 : Math.abs(sin) > 0.3 ? 1 : 0;
+			const low = middle.y + words.height / 2 > anchor.y;
+			const preference = sideways + (low ? under : 0);
 			const lettering = (): Letters[] => [placeBlock(words, middle, 'middle')];
 			if (step < near.length) {
 				const make = (): Proposal => ({ lettering: lettering(), strokes: [] });

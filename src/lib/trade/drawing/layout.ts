@@ -359,20 +359,19 @@ function putLetters(making: Making, subject: Subject): void {
 		if (!at || text === undefined) continue;
 		const words = block([[{ text, size: 14, ink: 'line', bold: true }]]);
 		const circled: PaperStroke = { path: circlePath(at, radius), kind: 'edge', part: 'detail' };
-		const letterWay = ({ make, cost }: Way): Way => {
-			const made = make();
-			// Letters stand over their joints, as on every drawing.
-			const under = (made.lettering[0]?.shape.bottom ?? 0) > at.y ? 6 : 0;
-			return {
-				cost: cost + under,
-				make: () => ({ ...made, strokes: [circled, ...made.strokes] }),
-			};
-		};
+		const letterWay = ({ make, cost }: Way): Way => ({
+			cost,
+			make: () => {
+				const made = make();
+				return { ...made, strokes: [circled, ...made.strokes] };
+			},
+		});
 		place(
 			making,
 			'letter',
 			text,
-			ungrouped(() => labelWays(at, radius, words, 'line').map(letterWay)),
+			// Letters stand over their joints, as on every drawing.
+			ungrouped(() => labelWays(at, radius, words, 'line', 6).map(letterWay)),
 		);
 	}
 }
