@@ -3,7 +3,6 @@
  * edit touches few of many; what was touched is stamped, so that whoever shows a figure looks again only when
  * that was touched, and what costs something to work out is worked out again only when something behind it was.
  */
-import { untrack } from 'svelte';
 import { rerun, runAll, type Failure, type Run } from '../engine/run.ts';
 import { inputsOf, readingOf, readingsOf, type Reading } from '../job/reading.ts';
 import type { Job } from '../job/job.ts';
@@ -34,20 +33,23 @@ export class LiveRun {
 	touched = $state(0);
 	/** Counts the changes of what the ± of figures come from. */
 	sureTouched = $state(0);
-	/** By slot: when its value or failure was touched, and when its input was read again. */
+	/** By slot: which change touched its value or failure last; and the same for those who follow it alone. */
+	readonly #touches: number[];
 	readonly #stamps: readonly Stamp[];
+	/** By slot: when its input was read again, for those who follow that alone. */
 	readonly #readStamps: readonly Stamp[];
 	/** By slot: which change of what a ± comes from touched it last; a ± or a standing alone stamps no more than its input. */
-	readonly #sureStamps: number[];
+	readonly #sureTouches: number[];
 
 	constructor(graph: Graph, job: Job) {
 		this.graph = graph;
 		this.#inputs = graph.nodes.flatMap((node) => (node.input ? [{ node, input: node.input }] : []));
 		this.#readings = readingsOf(graph, job);
 		this.run = runAll(graph, inputsOf(this.#readings));
+		this.#touches = graph.nodes.map(() => 0);
 		this.#stamps = graph.nodes.map(() => new Stamp());
 		this.#readStamps = graph.nodes.map(() => new Stamp());
-		this.#sureStamps = graph.nodes.map(() => 0);
+		this.#sureTouches = graph.nodes.map(() => 0);
 	}
 
 	/** How an input stands; undefined for a name that no input has. Whoever reads it follows that input alone. */
@@ -72,19 +74,13 @@ export class LiveRun {
 	/** Which change touched any of these slots last: another number as soon as one of them may have moved. */
 	lastTouch(slots: Iterable<number>): number {
 		hangOn(this.touched);
-		let last = 0;
-		untrack(() => {
-			for (const slot of slots) last = Math.max(last, this.#stamps[slot]?.at ?? 0);
-		});
-		return last;
+		return lastOf(this.#touches, slots);
 	}
 
 	/** Which change of what a ± comes from touched any of these slots last. */
 	lastSureTouch(slots: Iterable<number>): number {
 		hangOn(this.sureTouched);
-		let last = 0;
-		for (const slot of slots) last = Math.max(last, this.#sureStamps[slot] ?? 0);
-		return last;
+		return lastOf(this.#sureTouches, slots);
 	}
 
 	/**
@@ -114,7 +110,7 @@ export class LiveRun {
 		const reached = changed.size > 0 ? this.#runAgain(changed) : [];
 		if (reached.length === 0 && otherwiseSure.length === 0) return;
 		const touch = this.sureTouched + 1;
-		for (const slot of [...reached, ...otherwiseSure]) this.#sureStamps[slot] = touch;
+		for (const slot of [...reached, ...otherwiseSure]) this.#sureTouches[slot] = touch;
 		this.sureTouched = touch;
 	}
 
@@ -124,7 +120,10 @@ export class LiveRun {
 		const reached = rerun(this.graph, this.run, changed).map(({ slot }) => slot);
 		const slots = [...inputs, ...reached];
 		const touch = this.touched + 1;
-		for (const slot of slots) again(this.#stamps[slot], touch);
+		for (const slot of slots) {
+			this.#touches[slot] = touch;
+			again(this.#stamps[slot], touch);
+		}
 		this.touched = touch;
 		return slots;
 	}
@@ -132,4 +131,10 @@ export class LiveRun {
 
 function again(stamp: Stamp | undefined, at: number): void {
 	if (stamp) stamp.at = at;
+}
+
+function lastOf(touches: readonly number[], slots: Iterable<number>): number {
+	let last = 0;
+	for (const slot of slots) last = Math.max(last, touches[slot] ?? 0);
+	return last;
 }
