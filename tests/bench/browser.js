@@ -155,25 +155,36 @@ async function dragHandle(page) {
 async function typeInto(page, field) {
 	await begin(page, field);
 	await page.evaluate(() => {
-		/** @type {{ at: number, painted?: number }[]} */
+		/** @type {{ at: number, moved?: boolean, painted?: number }[]} */
 		const seen = [];
 		Object.assign(window, { found: seen });
-		document.addEventListener('keydown', ({ timeStamp }) => seen.push({ at: timeStamp }), true);
 		const channel = new MessageChannel();
 		channel.port1.onmessage = () => {
 			const key = seen.at(-1);
 			if (key) key.painted ??= performance.now() - key.at;
 		};
+		/** Asks for each frame before the page does, so that what the page does behind a frame is not counted in. */
+		const watch = () => {
+			const key = seen.at(-1);
+			if (!key || key.painted !== undefined) return;
+			if (key.moved) channel.port2.postMessage(0);
+			else requestAnimationFrame(watch);
+		};
+		document.addEventListener(
+			'keydown',
+			({ timeStamp }) => {
+				seen.push({ at: timeStamp });
+				requestAnimationFrame(watch);
+			},
+			true,
+		);
 		new MutationObserver((changes) => {
+			const key = seen.at(-1);
 			const figure = changes.some(({ target }) => {
 				const around = target instanceof Element ? target : target.parentElement;
 				return around?.closest('.figure b');
 			});
-			// Behind the frame that shows it.
-			if (figure)
-				requestAnimationFrame(() => {
-					channel.port2.postMessage(0);
-				});
+			if (key && figure) key.moved = true;
 		}).observe(document.body, { subtree: true, characterData: true, childList: true });
 	});
 	await pressKeys(page);
@@ -335,9 +346,12 @@ export async function browserBench() {
 		for (const [sheet, field] of heavy) {
 			await open(sheet);
 			const painted = await typeInto(page, `#${field} input`);
-			const ratio = (quantile(painted, 0.95) / echo).toFixed(2);
+			const moved = `${painted.length.toString()} of ${keys.toString()} keys moved figures`;
+			// What stands in turns alone waits for a pause of the typist.
+			const ratio =
+				painted.length < keys / 2 ? 'none' : (quantile(painted, 0.95) / echo).toFixed(2);
 			console.log(
-				`${sheet}: key to painted figures, p95, ${ratio} of a bare page's echo (1.5 wanted); ${painted.length.toString()} of ${keys.toString()} keys moved figures`,
+				`${sheet}: key to painted figures, p95, ${ratio} of a bare page's echo (1.5 wanted); ${moved}`,
 			);
 		}
 		const heap = await heapGrown(context);
