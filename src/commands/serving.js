@@ -187,6 +187,8 @@ export async function filesOf(folder) {
 		// Reads the folder at each request, so that it may be built anew meanwhile.
 		dev: true,
 		etag: true,
+		brotli: true,
+		gzip: true,
 		setHeaders(response, path) {
 			// Its name changes with its content.
 			if (path.startsWith('/_app/immutable/')) {

@@ -6,6 +6,7 @@ import { createServer, type AddressInfo, type Server } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { addressOf, filesOf, holdFolder, listen, portOf } from '../../src/commands/serving.js';
 
@@ -160,6 +161,23 @@ describe('what is served', () => {
 			expect(await (await ask(path)).text()).not.toContain('not to be seen');
 		},
 	);
+
+	test('what was compressed when it was built is sent so to who takes it, and whole to who does not', async () => {
+		const whole = 'export const some = 1;\n';
+		write('site/_app/immutable/packed.js', whole);
+		writeFileSync(join(folder, 'site/_app/immutable/packed.js.br'), brotliCompressSync(whole));
+		for (const [taken, sent] of [
+			['br', 'br'],
+			['identity', null],
+		] as const) {
+			const response = await ask('_app/immutable/packed.js', {
+				headers: { 'Accept-Encoding': taken },
+			});
+			expect(response.headers.get('Content-Encoding')).toBe(sent);
+			expect(response.headers.get('Content-Type')).toBe('text/javascript');
+			expect(await response.text()).toBe(whole);
+		}
+	});
 
 	test('nothing is taken in', async () => {
 		expect((await ask('', { method: 'POST' })).status).toBe(405);
