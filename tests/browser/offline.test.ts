@@ -95,17 +95,19 @@ test('a later build is offered, waits, and is taken when somebody says so', asyn
 	await installed(page);
 	// Built anew: another page, another list of files.
 	const built = (path: string): string => join(site.folder, path);
+	const build = (path: string, text: string): void => {
+		writeFileSync(built(path), text);
+		// What was compressed of it is of the build before.
+		for (const packed of ['.br', '.gz']) rmSync(built(path + packed));
+	};
 	const front = readFileSync(built('index.html'), 'utf8');
-	writeFileSync(
-		built('index.html'),
-		front.replace('</head>', '<meta name="built" content="anew"></head>'),
-	);
+	build('index.html', front.replace('</head>', '<meta name="built" content="anew"></head>'));
 	const worker = readFileSync(built('service-worker.js'), 'utf8');
 	const version = JSON.parse(readFileSync(built('_app/version.json'), 'utf8')) as {
 		version: string;
 	};
 	expect(worker).toContain(version.version);
-	writeFileSync(built('service-worker.js'), worker.replaceAll(version.version, 'later'));
+	build('service-worker.js', worker.replaceAll(version.version, 'later'));
 
 	await page.goto('/');
 	const offer = page.getByRole('button', { name: 'Take it now' });
