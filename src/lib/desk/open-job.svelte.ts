@@ -89,6 +89,8 @@ export class OpenJob {
 	/** What the trade of the workbook draws to scale; undefined until it was wanted and has come. */
 	drawing: TradeDrawing | undefined = $state.raw();
 	readonly #begunWith: Job;
+	/** What was asked for before this began. */
+	#asked: Promise<Held | Missing | undefined> | undefined;
 	/** The stored truth. Replaced whole, never changed in place; see #take. */
 	job: Job = $state.raw() as Job;
 	/** What of it stays through most keys, apart: whoever needs only that does not look again at each. */
@@ -233,6 +235,11 @@ export class OpenJob {
 		return this.keeping.notKept;
 	}
 
+	/** Asks the browser's store for what was open last, which takes its time, before anything is shown. */
+	prepareToBegin(): void {
+		this.#asked = this.keeping.last();
+	}
+
 	/** Goes on with what was open last, as soon as the browser's store answers. */
 	async begin(): Promise<void> {
 		this.keeping.listen();
@@ -249,7 +256,9 @@ export class OpenJob {
 
 	/** Looks for the job that was open last: at the beginning, and again while it is missed. */
 	async lookAgain(): Promise<void> {
-		const found = await this.keeping.last();
+		const asked = this.#asked ?? this.keeping.last();
+		this.#asked = undefined;
+		const found = await asked;
 		if (!found) return;
 		this.missing = 'why' in found ? found : undefined;
 		if (!('why' in found)) this.#goOnWith(found);
