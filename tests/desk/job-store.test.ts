@@ -47,26 +47,26 @@ const bad: readonly [name: string, record: unknown, where: string][] = [
 test('a job comes out as it went in, with what only another version knows', () => {
 	const older = { ...kept, id: 'older', changed: '2020-01-01T00:00:00.000Z' };
 	const later = { ...kept, more: { than: 'this' }, block: { ...kept.block, approvedBy: 'A' } };
-	const { jobs, setAside } = checkedShelf([older, undefined, later]);
+	const { jobs, damaged } = checkedShelf([older, undefined, later]);
 	expect(jobs).toEqual([later, older]);
-	expect(setAside).toEqual([]);
+	expect(damaged).toEqual([]);
 });
 
-test.each(bad)('%s is set aside, and named by its part', (_name, record, where) => {
-	const { jobs, setAside } = checkedShelf([record, kept]);
+test.each(bad)('%s is said to be damaged, and named by its part', (_name, record, where) => {
+	const { jobs, damaged } = checkedShelf([record, kept]);
 	expect(jobs).toEqual([kept]);
-	expect(setAside.map((each) => each.where)).toEqual([where]);
+	expect(damaged.map((each) => each.where)).toEqual([where]);
 });
 
 /** What a browser remembers beside its database. */
 function marksOf(
 	mark?: Mark,
 	left = new Map<string, string>(),
-): Marks & { mark: Mark | undefined; aside: Map<string, string> } {
+): Marks & { mark: Mark | undefined; leftOver: Map<string, string> } {
 	const own = `window ${left.size}`;
 	const marks = {
 		mark,
-		aside: left,
+		leftOver: left,
 		leave: (text: string) => void (text === '' ? left.delete(own) : left.set(own, text)),
 		left: () => [...left].map(([key, text]) => ({ key, text })),
 		dropLeft: (key: string) => void left.delete(key),
@@ -104,7 +104,7 @@ describe('a job that is not there', () => {
 			expect(job.begun).toBe(true);
 			expect(job.missing).toMatchObject({ id: 'x', why: 'damaged', rest: record });
 			expect(job.shelf).toEqual([good]);
-			expect(job.keeping.setAside).toHaveLength(1);
+			expect(job.keeping.damaged).toHaveLength(1);
 			await job.openKept(good);
 			expect(job.missing).toBeUndefined();
 			expect(job.job).toEqual(good);
@@ -202,17 +202,17 @@ describe('a window that is left before the last of it is kept', () => {
 	/** The next window on the same store and what is beside it. */
 	const after = async (store: MemoryStore, marks: ReturnType<typeof marksOf>): Promise<OpenJob> => {
 		store.before = () => undefined;
-		return opened(store, marksOf(marks.mark, marks.aside));
+		return opened(store, marksOf(marks.mark, marks.leftOver));
 	};
 
-	test('puts it aside, and the next one has it with its step back, and keeps it', async () => {
+	test('leaves it over, and the next one has it with its step back, and keeps it', async () => {
 		const store = memoryStore([good], good.id);
 		const marks = marksOf();
 		const job = await opened(store, marks);
 		job.type('wheelbase', '29');
 		await settled(() => expect(job.keeping.isComing).toBe(false));
 		job.keeping.leave();
-		expect(marks.aside.size).toBe(0);
+		expect(marks.leftOver.size).toBe(0);
 		store.before = never;
 		job.type('wheelbase', '299');
 		job.type('wheelbase', '2990');
@@ -222,7 +222,7 @@ describe('a window that is left before the last of it is kept', () => {
 		expect(next.job.entries['wheelbase']?.typed).toBe('2990');
 		await settled(() => {
 			expect(store.records.get(good.id)).toEqual(next.job);
-			expect(marks.aside.size).toBe(0);
+			expect(marks.leftOver.size).toBe(0);
 		});
 		next.stepBack();
 		expect(next.job.entries['wheelbase']).toBeUndefined();

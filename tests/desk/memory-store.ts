@@ -1,6 +1,6 @@
 /** A store as the browser's, in memory: shared by windows, and made to fail or to be slow where a test wants it. */
 import type { KeptStep } from '../../src/lib/desk/history.ts';
-import type { ThrownAway } from '../../src/lib/desk/aside.ts';
+import type { ThrownAway } from '../../src/lib/desk/whole-shelf.ts';
 import type { JobStore } from '../../src/lib/desk/job-store.ts';
 
 export interface MemoryStore extends JobStore {
@@ -44,7 +44,7 @@ export function memoryStore(records: readonly unknown[] = [], last?: string): Me
 			for (const step of write) store.kept.set(key(step), structuredClone(step));
 			return structuredClone(job);
 		},
-		async aside() {
+		async wholeShelf() {
 			await store.before();
 			return {
 				all: async () => [...store.thrown.values()].map((each) => structuredClone(each)),

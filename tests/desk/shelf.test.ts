@@ -1,10 +1,10 @@
-/** The shelf of jobs: one is found, copied, thrown away, and had back with all that was done to it. */
+/** The shelf of jobs: one is found, copied, thrown away, and put back with all that was done to it. */
 import { describe, expect, test } from 'vitest';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import {
-	checkedAside,
+	checkedThrownAway,
 	copyOf,
-	daysAside,
+	daysToPutBack,
 	jobsWith,
 	ShelfOfJobs,
 } from '../../src/lib/desk/shelf.svelte.ts';
@@ -42,9 +42,9 @@ describe('a job that is thrown away', () => {
 		expect([...store.records.keys()]).toEqual([other.id]);
 
 		const later = await windowOn(store);
-		expect(titles(later.shelf.aside.map(({ job }) => job))).toEqual(['One']);
+		expect(titles(later.shelf.thrownAway.map(({ job }) => job))).toEqual(['One']);
 		await later.shelf.putBack(one.id);
-		expect(later.shelf.aside).toEqual([]);
+		expect(later.shelf.thrownAway).toEqual([]);
 		expect(store.records.get(one.id)).toEqual(kept);
 		await later.desk.openKept(one);
 		later.desk.stepBack();
@@ -65,26 +65,26 @@ describe('a job that is thrown away', () => {
 	test('goes for good when its time is over, and not an hour before', async () => {
 		const job = named('One');
 		const when = '2026-11-28T12:00:00.000Z';
-		const end = Date.parse(when) + daysAside * 24 * 60 * 60 * 1000;
+		const end = Date.parse(when) + daysToPutBack * 24 * 60 * 60 * 1000;
 		const found = [{ id: job.id, when, job }];
 		const hour = 60 * 60 * 1000;
-		expect(checkedAside(found, new Date(end - hour))).toEqual({
-			aside: [{ job, when, until: new Date(end).toISOString() }],
+		expect(checkedThrownAway(found, new Date(end - hour))).toEqual({
+			thrownAway: [{ job, when, until: new Date(end).toISOString() }],
 			over: [],
 		});
-		expect(checkedAside(found, new Date(end))).toEqual({ aside: [], over: [job.id] });
+		expect(checkedThrownAway(found, new Date(end))).toEqual({ thrownAway: [], over: [job.id] });
 		// What no program of ours wrote is neither shown nor dropped.
 		const strange = [7, null, { id: job.id, job }, { id: job.id, when: 'soon', job }];
-		expect(checkedAside(strange, new Date(end))).toEqual({ aside: [], over: [] });
+		expect(checkedThrownAway(strange, new Date(end))).toEqual({ thrownAway: [], over: [] });
 
 		const store = memoryStore([named('Other')]);
 		store.thrown.set(job.id, { id: job.id, when: '2001-01-01T00:00:00.000Z', job });
 		const { shelf } = await windowOn(store);
-		expect(shelf.aside).toEqual([]);
+		expect(shelf.thrownAway).toEqual([]);
 		expect(store.thrown.size).toBe(0);
 	});
 
-	test('where there is no room to set it aside stays, until somebody says for good', async () => {
+	test('where there is no room to put it back from stays, until somebody says for good', async () => {
 		const [one, other] = [named('One'), named('Other')];
 		const store = memoryStore([one, other], other.id);
 		const { shelf, desk } = await windowOn(store);
@@ -95,8 +95,8 @@ describe('a job that is thrown away', () => {
 		expect(shelf.problem).toContain('is full');
 		// The store did not open at all here; where it opens and has no room, that is told apart.
 		store.before = () => undefined;
-		const { throwAway: _throwAway, ...rest } = await store.aside();
-		store.aside = () =>
+		const { throwAway: _throwAway, ...rest } = await store.wholeShelf();
+		store.wholeShelf = () =>
 			Promise.resolve({
 				...rest,
 				throwAway: () => Promise.reject(new DOMException('', 'QuotaExceededError')),

@@ -2,7 +2,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type StoreNames } from 'idb';
 import type { Job } from '../job/job.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
-import type { Aside, ThrownAway } from './aside.ts';
+import type { WholeShelf, ThrownAway } from './whole-shelf.ts';
 import type { KeptStep, StepsToKeep } from './history.ts';
 
 export interface Shelf extends DBSchema {
@@ -30,7 +30,7 @@ export interface JobStore {
 	 */
 	keep(id: string, next: (kept: unknown) => Job, steps?: StepsToKeep): Promise<Job>;
 	/** What is done to the shelf as a whole; it comes when it is wanted. */
-	aside(): Promise<Aside>;
+	wholeShelf(): Promise<WholeShelf>;
 	/** Id of the job that was opened last, in whichever window. */
 	current(): Promise<string | undefined>;
 	/** What was done to a job; see historyFrom. */
@@ -38,7 +38,7 @@ export interface JobStore {
 }
 
 /** Something kept among the jobs that is none. */
-export interface SetAside {
+export interface DamagedRecord {
 	/** What it is kept under; empty when not even that can be told. */
 	readonly id: string;
 	/** The part that is missing or is not what it should be. */
@@ -48,10 +48,10 @@ export interface SetAside {
 /** What was kept, checked as a file is: the jobs, the one changed last first, and what is none. */
 export function checkedShelf(found: readonly unknown[]): {
 	readonly jobs: Job[];
-	readonly setAside: SetAside[];
+	readonly damaged: DamagedRecord[];
 } {
 	const jobs: Job[] = [];
-	const setAside: SetAside[] = [];
+	const damaged: DamagedRecord[] = [];
 	for (const each of found) {
 		if (each === undefined) continue;
 		try {
@@ -59,11 +59,11 @@ export function checkedShelf(found: readonly unknown[]): {
 		} catch (cause) {
 			if (!(cause instanceof NotAJob)) throw cause;
 			const { id } = Object(each) as { id?: unknown };
-			setAside.push({ id: typeof id === 'string' ? id : '', where: cause.where.join(' › ') });
+			damaged.push({ id: typeof id === 'string' ? id : '', where: cause.where.join(' › ') });
 		}
 	}
 	jobs.sort((a, b) => b.changed.localeCompare(a.changed));
-	return { jobs, setAside };
+	return { jobs, damaged };
 }
 
 /** Why a store would not do something, in words that follow a bracket; never empty. */
@@ -156,7 +156,7 @@ export function jobStore(wait = longestWait): JobStore {
 		all: () => ask((shelf) => shelf.getAll('jobs')),
 		get: (id) => ask((shelf) => shelf.get('jobs', id)),
 		keep: (id, next, steps) => ask((shelf) => keepIn(shelf, id, next, steps)),
-		aside: async () => (await import('./aside.ts')).asideOf(ask),
+		wholeShelf: async () => (await import('./whole-shelf.ts')).wholeShelfOf(ask),
 		current: () =>
 			ask(async (shelf) => {
 				const id: unknown = await shelf.get('facts', 'current');

@@ -7,8 +7,8 @@ import { canonicalJson } from '../job/canonical.ts';
 import { changesBetween, merged, withClashes } from '../job/parts.ts';
 import type * as leftOver from './left-over.ts';
 import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
-import type { Aside } from './aside.ts';
-import { checkedShelf, reasonOf, type JobStore, type SetAside } from './job-store.ts';
+import type { WholeShelf } from './whole-shelf.ts';
+import { checkedShelf, reasonOf, type JobStore, type DamagedRecord } from './job-store.ts';
 import type { Marks } from './marks.ts';
 
 /** A job in this window. */
@@ -20,7 +20,7 @@ export interface Held {
 	/** What of this window is in the store. */
 	keptJob?: Job | undefined;
 	keptHistory: History;
-	/** Where what was put aside of it stands, which is in the job. */
+	/** Where what was left over of it stands, which is in the job. */
 	leftOver?: readonly string[];
 }
 
@@ -70,7 +70,7 @@ export class Keeping {
 	/** Jobs kept in this browser, latest first. */
 	shelf: readonly Job[] = $state.raw([]);
 	/** What the browser keeps among the jobs and is none; it is left as it is. */
-	setAside: readonly SetAside[] = $state.raw([]);
+	damaged: readonly DamagedRecord[] = $state.raw([]);
 	/** When the open job was last kept, ISO 8601; empty while it never was. */
 	keptAt = $state('');
 	/** Whether the last thing that was done to the open job is on its way to being kept. */
@@ -192,7 +192,7 @@ export class Keeping {
 			});
 	}
 
-	/** The window may be gone in a moment: what is not kept of the open job is put aside, without waiting. */
+	/** The window may be gone in a moment: what is not kept of the open job is left over, without waiting. */
 	leave(): void {
 		const of = this.#open;
 		if (!of || (of.keptJob === of.job && of.keptHistory === of.history)) return;
@@ -205,7 +205,7 @@ export class Keeping {
 		this.#marks.write({ id: job.id, title: job.block.title, kept: this.keptAt.slice(0, 16) });
 	}
 
-	/** Fetches what puts aside: when it is needed there is no time to. */
+	/** Fetches what writes what is left over: when it is needed there is no time to. */
 	async prepareToLeave(): Promise<typeof leftOver> {
 		return (this.#leftOver ??= await import('./left-over.ts'));
 	}
@@ -394,16 +394,16 @@ export class Keeping {
 	}
 
 	async lookAtShelf(): Promise<void> {
-		const { jobs, setAside } = checkedShelf(await this.#store.all());
-		[this.shelf, this.setAside] = [jobs, setAside];
+		const { jobs, damaged } = checkedShelf(await this.#store.all());
+		[this.shelf, this.damaged] = [jobs, damaged];
 	}
 
 	/** What is done to the shelf as a whole. */
-	async aside(): Promise<Aside> {
+	async wholeShelf(): Promise<WholeShelf> {
 		// A job that is on its way into the store would come after it was thrown away.
 		this.keepWaiting();
 		await this.#saving;
-		return this.#store.aside();
+		return this.#store.wholeShelf();
 	}
 
 	/** A job went from the shelf, or came to it: other windows hear of it. */

@@ -1,6 +1,6 @@
 /**
- * What a window had not kept yet when it was left, as text that can be put aside at once: the database takes a
- * moment, and a page that goes has none.
+ * What a window had not kept yet when it was left, as text that can be left behind at once: the database takes
+ * a moment, and a page that goes has none.
  */
 import { canonicalJson } from '../job/canonical.ts';
 import type { Job } from '../job/job.ts';
@@ -61,21 +61,21 @@ function leftOverFrom(text: string): LeftOver | undefined {
 }
 
 /**
- * A job as it is kept, with what windows put aside of it.
+ * A job as it is kept, with what windows left over of it.
  * @param kept none when it never was kept
  * @param steps of it that are kept
- * @param aside texts of every job, each with its key
+ * @param texts what is left over of every job, each with its key
  * @returns undefined when none of them is of that job
  */
 export function takenUp(
 	id: string,
 	kept: Job | undefined,
 	steps: readonly unknown[],
-	aside: readonly { readonly key: string; readonly text: string }[],
+	texts: readonly { readonly key: string; readonly text: string }[],
 ): { job: Job; steps: readonly unknown[]; leftOver: readonly string[] } | undefined {
 	let job = kept;
 	const leftOver: string[] = [];
-	for (const { key, text } of aside) {
+	for (const { key, text } of texts) {
 		const left = leftOverFrom(text);
 		if (left?.job.id !== id) continue;
 		job = withLeftOver(job, left);

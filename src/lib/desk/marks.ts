@@ -17,11 +17,11 @@ export interface Marks {
 	write(mark: Mark): void;
 	/** That job was thrown away, or is not looked for any more. */
 	clear(id: string): void;
-	/** Puts aside what this window has not kept, in place of what it put aside before; an empty text for nothing. */
+	/** Leaves over what this window has not kept, in place of what it left before; an empty text for nothing. */
 	leave(text: string): void;
-	/** What windows put aside. */
+	/** What windows left over. */
 	left(): readonly { readonly key: string; readonly text: string }[];
-	/** What was put aside is kept now. */
+	/** What was left over is kept now. */
 	dropLeft(key: string): void;
 }
 
@@ -35,12 +35,12 @@ export const noMarks: Marks = {
 };
 
 const name = 'ride-height';
-/** Before the name of what a window put aside. */
-const aside = 'ride-height-left ';
+/** Before the name of what a window left over. */
+const leftOver = 'ride-height-left ';
 
 /** In the window's own storage and the browser's. Either may be switched off: then it remembers nothing. */
 export function browserMarks(): Marks {
-	const own = aside + newId();
+	const own = leftOver + newId();
 	let isLeft = false;
 	const inStorage = <T>(storage: () => Storage, work: (storage: Storage) => T): T | undefined => {
 		try {
@@ -83,7 +83,7 @@ export function browserMarks(): Marks {
 		left() {
 			const found = inStorage(ofBrowser, (storage) =>
 				Object.keys(storage)
-					.filter((key) => key.startsWith(aside))
+					.filter((key) => key.startsWith(leftOver))
 					.map((key) => ({ key, text: storage.getItem(key) ?? '' })),
 			);
 			return found ?? [];

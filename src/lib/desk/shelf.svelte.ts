@@ -5,42 +5,42 @@ import { NotAJob, storedJob } from '../job/shape.ts';
 import { reasonOf } from './job-store.ts';
 import type { Keeping } from './keeping.svelte.ts';
 
-/** How long a job that was thrown away can be had back, days. */
-export const daysAside = 30;
+/** How long a job that was thrown away can be put back, days. */
+export const daysToPutBack = 30;
 const dayLong = 24 * 60 * 60 * 1000;
 
-/** A job that was thrown away and can be had back. */
-export interface SetAsideJob {
+/** A job that was thrown away and can be put back. */
+export interface ThrownAwayJob {
 	readonly job: Job;
 	/** When it was thrown away, and when it goes for good, ISO 8601. */
 	readonly when: string;
 	readonly until: string;
 }
 
-/** What was set aside, the last one first, and the ids of what is over its time by now. */
-export function checkedAside(
+/** What was thrown away, the last one first, and the ids of what is over its time by now. */
+export function checkedThrownAway(
 	found: readonly unknown[],
 	now: Date,
-): { readonly aside: readonly SetAsideJob[]; readonly over: readonly string[] } {
-	const aside: SetAsideJob[] = [];
+): { readonly thrownAway: readonly ThrownAwayJob[]; readonly over: readonly string[] } {
+	const thrownAway: ThrownAwayJob[] = [];
 	const over: string[] = [];
 	for (const each of found) {
 		const { id, when, job } = Object(each) as Readonly<Record<string, unknown>>;
 		const thrown = typeof when === 'string' ? Date.parse(when) : NaN;
 		// What says nothing of its time is left alone.
 		if (typeof id !== 'string' || typeof when !== 'string' || Number.isNaN(thrown)) continue;
-		const until = thrown + daysAside * dayLong;
+		const until = thrown + daysToPutBack * dayLong;
 		if (until <= now.getTime()) over.push(id);
 		else {
 			try {
-				aside.push({ job: storedJob(job), when, until: new Date(until).toISOString() });
+				thrownAway.push({ job: storedJob(job), when, until: new Date(until).toISOString() });
 			} catch (cause) {
 				if (!(cause instanceof NotAJob)) throw cause;
 			}
 		}
 	}
-	aside.sort((a, b) => b.when.localeCompare(a.when));
-	return { aside, over };
+	thrownAway.sort((a, b) => b.when.localeCompare(a.when));
+	return { thrownAway, over };
 }
 
 /** Letters as one looks for them: small, and without accents. */
@@ -67,37 +67,37 @@ export function copyOf(job: Job, others: readonly Job[], now: Date): Job {
 
 export class ShelfOfJobs {
 	readonly #keeping: Keeping;
-	/** What was thrown away and can be had back, the last one first. */
-	aside: readonly SetAsideJob[] = $state.raw([]);
+	/** What was thrown away and can be put back, the last one first. */
+	thrownAway: readonly ThrownAwayJob[] = $state.raw([]);
 	/** What was done last, in words. */
 	said = $state('');
 	/** Id of the job it was done to, where that can be put back. */
 	back = $state('');
 	/** Why something could not be done; empty when it could. */
 	problem = $state('');
-	/** A job that cannot be set aside for want of room. */
+	/** A job for which there is no room among the thrown away. */
 	noRoomFor: Job | undefined = $state.raw();
 
 	constructor(keeping: Keeping) {
 		this.#keeping = keeping;
 	}
 
-	/** Looks what was set aside; what is over its time goes for good. */
+	/** Looks what was thrown away; what is over its time goes for good. */
 	async look(): Promise<void> {
 		await this.#tried(() => this.#look());
 	}
 
 	async #look(): Promise<void> {
-		const store = await this.#keeping.aside();
-		const { aside, over } = checkedAside(await store.all(), new Date());
+		const store = await this.#keeping.wholeShelf();
+		const { thrownAway, over } = checkedThrownAway(await store.all(), new Date());
 		for (const id of over) await store.drop(id);
-		this.aside = aside;
+		this.thrownAway = thrownAway;
 	}
 
 	async throwAway(job: Job): Promise<void> {
 		this.noRoomFor = undefined;
 		const done = await this.#tried(async () => {
-			const store = await this.#keeping.aside();
+			const store = await this.#keeping.wholeShelf();
 			try {
 				await store.throwAway(job.id, new Date().toISOString());
 			} catch (cause) {
@@ -109,35 +109,35 @@ export class ShelfOfJobs {
 		if (done) this.#say(`“${titleOf(job)}” is thrown away.`, job.id);
 	}
 
-	/** Where there is no room to set it aside. */
+	/** Where there is no room to have it among the thrown away. */
 	async throwAwayForGood(job: Job): Promise<void> {
 		this.noRoomFor = undefined;
 		const done = await this.#tried(async () => {
-			await (await this.#keeping.aside()).dropNow(job.id);
+			await (await this.#keeping.wholeShelf()).dropNow(job.id);
 			await this.#keeping.shelfChanged(job.id, 'thrown away');
 		});
 		if (done) this.#say(`“${titleOf(job)}” is gone for good.`);
 	}
 
 	async putBack(id: string): Promise<void> {
-		const found = this.aside.find(({ job }) => job.id === id);
+		const found = this.thrownAway.find(({ job }) => job.id === id);
 		const done = await this.#tried(async () => {
-			const as = await (await this.#keeping.aside()).putBack(id, newId());
+			const as = await (await this.#keeping.wholeShelf()).putBack(id, newId());
 			if (as) await this.#keeping.shelfChanged(as, 'kept');
 		});
 		if (done && found) this.#say(`“${titleOf(found.job)}” is back.`);
 	}
 
-	/** Drops one that was set aside. */
-	async dropForGood({ job }: SetAsideJob): Promise<void> {
-		const done = await this.#tried(async () => (await this.#keeping.aside()).drop(job.id));
+	/** Drops one that was thrown away. */
+	async dropForGood({ job }: ThrownAwayJob): Promise<void> {
+		const done = await this.#tried(async () => (await this.#keeping.wholeShelf()).drop(job.id));
 		if (done) this.#say(`“${titleOf(job)}” is gone for good.`);
 	}
 
 	async copy(job: Job): Promise<void> {
 		const copy = copyOf(job, this.#keeping.shelf, new Date());
 		const done = await this.#tried(async () => {
-			await (await this.#keeping.aside()).add(copy);
+			await (await this.#keeping.wholeShelf()).add(copy);
 			await this.#keeping.shelfChanged(copy.id, 'kept');
 		});
 		if (done) this.#say(`“${titleOf(copy)}” is on the shelf.`);

@@ -12,10 +12,10 @@ export interface ThrownAway {
 }
 
 /** Every promise rejects where the store's own do. Each does all of it or nothing. */
-export interface Aside {
+export interface WholeShelf {
 	/** What was thrown away and is still here, whoever put it there. */
 	all(): Promise<readonly unknown[]>;
-	/** Takes a job off the shelf and sets it aside; what was done to it stays with it. @param when ISO 8601 */
+	/** Takes a job off the shelf and puts it among the thrown away; what was done to it stays with it. @param when ISO 8601 */
 	throwAway(id: string, when: string): Promise<void>;
 	/**
 	 * Puts one back on the shelf.
@@ -23,15 +23,15 @@ export interface Aside {
 	 * @returns the id it is back under; empty when there is none
 	 */
 	putBack(id: string, other: string): Promise<string>;
-	/** Drops one that was set aside, for good. */
+	/** Drops one that was thrown away, for good. */
 	drop(id: string): Promise<void>;
-	/** Takes a job off the shelf for good: where there is no room to set it aside. */
+	/** Takes a job off the shelf for good: where there is no room to have it among the thrown away. */
 	dropNow(id: string): Promise<void>;
 	/** One more on the shelf. */
 	add(job: Job): Promise<void>;
 }
 
-export function asideOf(ask: Ask): Aside {
+export function wholeShelfOf(ask: Ask): WholeShelf {
 	return {
 		all: () => ask((shelf) => shelf.getAll('thrown')),
 		throwAway: (id, when) => ask((shelf) => takeOff(shelf, id, when)),
@@ -45,7 +45,7 @@ export function asideOf(ask: Ask): Aside {
 	};
 }
 
-/** @param when it is set aside; without it, it goes for good */
+/** @param when it is thrown away; without it, it goes for good */
 async function takeOff(shelf: Opened, id: string, when?: string): Promise<void> {
 	const change = shelf.transaction(['jobs', 'facts', 'steps', 'thrown'], 'readwrite');
 	const { done } = change;
