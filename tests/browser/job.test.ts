@@ -186,6 +186,13 @@ test('a job is sealed as the record of a day; what changed since is said, on pap
 	await expect(page.locator('.strip')).toContainText('changed since: 1 entry');
 	await page.reload();
 	await expect(page.locator('.strip')).toContainText('changed since: 1 entry');
+	// On a phone too, beside what is kept, and the head of the sheet is no higher for it.
+	await page.setViewportSize({ width: 360, height: 740 });
+	const sealed = page.locator('.how-sealed');
+	await expect(sealed).toHaveText(/^sealed \d+ [A-Z][a-z]{2} \d{4}, changed since$/);
+	await expect(sealed).toBeInViewport({ ratio: 1 });
+	expect((await page.locator('.title-bar').boundingBox())?.height).toBeLessThan(46);
+	await page.setViewportSize({ width: 1280, height: 720 });
 	await page.emulateMedia({ media: 'print' });
 	await expect(page.locator('.title-block')).toContainText(/changed since: 1 entry · [0-9a-f]{4} /);
 	await page.emulateMedia({ media: 'screen' });

@@ -13,6 +13,7 @@ import {
 	brokenInWords,
 	jobAsSealed,
 	sealedIn,
+	sealInBrief,
 	sealInWords,
 	sealOf,
 	shortHash,
@@ -77,8 +78,10 @@ describe('a sealed job', () => {
 	test('says that it is unchanged, and what was changed since, in words that are counted', async () => {
 		const job = await withSeal(plainJob());
 		expect(sealInWords(await stateOf(job))).toBe('Sealed 28 Nov 2026, unchanged');
+		expect(sealInBrief(await stateOf(job))).toBe('sealed 28 Nov 2026');
 		const one = typed(job, 'eye_raise', '77');
 		expect(sealInWords(await stateOf(one))).toBe('Sealed 28 Nov 2026, changed since: 1 entry');
+		expect(sealInBrief(await stateOf(one))).toBe('sealed 28 Nov 2026, changed since');
 		const more = withSystem(withBlock(typed(one, 'wheelbase', '3001'), 'owner', 'A'), 'metric');
 		expect(sealInWords(await stateOf(more))).toBe(
 			'Sealed 28 Nov 2026, changed since: 2 entries, title block, units',
@@ -104,6 +107,7 @@ describe('a sealed job', () => {
 		const second = await withSeal(typed(await withSeal(plainJob()), 'eye_raise', '77'));
 		const without = { ...second, seals: sealsOf(second).slice(1) };
 		expect(sealInWords(await stateOf(without))).toContain('an earlier seal was taken out');
+		expect(sealInBrief(await stateOf(without))).toBe('a seal is gone');
 		expect(brokenInWords(await stateOf(without))).toMatch(/^Seal 1 names one before it/);
 		const [one, two] = sealsOf(second);
 		if (!one || !two) throw new Error('no seals');
@@ -192,6 +196,7 @@ describe('what is no seal', () => {
 			const state = await stateOf(job);
 			expect(state).toMatchObject({ standing: 'broken', broken: [1] });
 			expect(sealInWords(state)).toBe('Sealed: the seal is broken');
+			expect(sealInBrief(state)).toBe('seal broken');
 		}
 		const twice = writeJobFile({ ...plainJob(), seals: [good, good] });
 		const read = readJobFile(twice, 'x.json', 'lowering');

@@ -6,6 +6,7 @@ import {
 	brokenInWords,
 	canHash,
 	jobAsSealed,
+	sealInBrief,
 	sealInWords,
 	sealOf,
 	shortHash,
@@ -22,6 +23,8 @@ export interface SealSaid {
 	readonly state: SealState;
 	/** “Sealed 28 Nov 2026, unchanged”. */
 	readonly line: string;
+	/** The same for where there is little room: “sealed 28 Nov 2026”. */
+	readonly brief: string;
 	/** The first letters of the hash. */
 	readonly letters: string;
 	/** What is wrong with the seals; empty where nothing is. */
@@ -33,7 +36,13 @@ export async function sealSaid(of: Job): Promise<SealSaid | undefined> {
 	const state = await stateOfSeals(of);
 	return (
 		state && {
-			...{ of, state, line: sealInWords(state), letters: shortHash(state.last.hash) },
+			...{
+				of,
+				state,
+				line: sealInWords(state),
+				brief: sealInBrief(state),
+				letters: shortHash(state.last.hash),
+			},
 			alarm: brokenInWords(state),
 		}
 	);

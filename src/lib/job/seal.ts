@@ -220,6 +220,14 @@ export function sealInWords(state: SealState): string {
 	return looked ? said : `${said} (its hash cannot be looked at here)`;
 }
 
+/** The same in so few letters that it stands on a phone beside a title: “sealed 28 Nov 2026, changed since”. */
+export function sealInBrief({ standing, looked, sealed, broken }: SealState): string {
+	if (standing === 'broken') return broken.length > 0 ? 'seal broken' : 'a seal is gone';
+	const when = sealed ? `sealed ${dayInWords(sealed.date)}` : 'sealed';
+	if (standing === 'changed') return `${when}, changed since`;
+	return looked ? when : `${when}, not looked at`;
+}
+
 /** What is wrong with the seals, as sentences; empty where nothing is. */
 export function brokenInWords({ broken, orphaned }: SealState): string {
 	const named = (numbers: readonly number[]): string => numbers.join(' and ');
