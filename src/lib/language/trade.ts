@@ -23,7 +23,7 @@ export interface TradeDrawing extends DrawingWords {
 	readonly small: string;
 	/** Keys of the dimensions that say at first sight what a job did. */
 	readonly foremost: readonly string[];
-	/** The crop of a form there, as far as what is asked for lies in it. */
+	/** The crop of a form there, as far as what is asked for lies in it; and of a closer look where a job moves most. */
 	readonly narrowForm: string;
 	/** How high a crop stands on paper, px of 96 to the inch, 650 wide: what it needs, and the page has other needs. */
 	heightOnPaper(crop: string, form: boolean): number;

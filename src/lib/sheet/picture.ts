@@ -1,22 +1,28 @@
 /**
  * A job as a picture to show to other people: the truck as it was under the truck as it is, to scale, and what the
- * drop did. It says nothing of the owner, and the name of the job only where that is wished.
+ * drop did, with its ±. It says nothing of the owner, and the name of the job only where that is wished.
  */
 import { askedOf } from '$lib/answers/drawing.ts';
-import { figureInWords, nameInState } from '$lib/answers/figures.ts';
+import { jointsOf } from '$lib/answers/drawn-names.ts';
+import { figuresInSight, nameInState, shownForNode, valueInWords } from '$lib/answers/figures.ts';
 import { escaped, pngBlob, svgOf, whiteprint } from '$lib/cells/drawing/save.ts';
 import type { OpenJob } from '$lib/desk/open-job.svelte.ts';
+import { plusMinusOfAll, type PlusMinus } from '$lib/engine/plus-minus.ts';
+import type { Drawn, TradeDrawing } from '$lib/language/trade.ts';
+import { showPlusMinus } from '$lib/units/shown.ts';
 
-/** px, and how many figures stand in a row below the drawing. */
+const edge = 40;
+/** px: where the drawings begin, and how high the figures below them are. */
+const [head, foot] = [104, 150];
+
+/** px, and how high the drawings are of all of it and of where it moves: a truck is long, a square has room for both. */
 const shapes = {
-	wide: { width: 1200, height: 630, drawing: 400, abreast: 5 },
-	square: { width: 1080, height: 1080, drawing: 560, abreast: 2 },
+	wide: { width: 1200, height: 630, whole: 376, closer: 0 },
+	square: { width: 1080, height: 1080, whole: 366, closer: 460 },
 } as const;
 export type Shape = keyof typeof shapes;
 
 const states = { plan: 'as planned', fitted: 'as fitted', found: 'as found' } as const;
-const edge = 40;
-const head = 90;
 
 /**
  * The picture as the text of an SVG.
@@ -24,55 +30,112 @@ const head = 90;
  * @throws Error where the truck cannot be drawn yet
  */
 export function pictureText(job: OpenJob, shape: Shape, named: boolean): string {
-	const { width, height, drawing, abreast } = shapes[shape];
-	const { state, workbook, figures, drawing: trade } = job;
-	const names = workbook.drawing?.['dimensions'] ?? {};
-	const dimension = (trade?.foremost ?? []).flatMap((key) => names[key]?.[0] ?? []);
-	const drawn = trade?.draw(
-		askedOf(
-			{
-				show: ['before', state],
-				move: [],
-				dimension: state === 'plan' ? dimension : [],
-				detail: false,
-			},
-			workbook,
-			{ figures, plusMinus: job.plusMinus, reading: (name) => job.reading(name) },
-			{
-				...{ width: width - 2 * edge, height: drawing, crop: trade.whole },
-				...({ still: 'floor', lettered: true } as const),
-			},
-		),
-	);
-	if (!drawn?.drawing) {
-		throw new Error('there is no drawing yet: the readings of the truck as it stands are missing');
-	}
-	const inside = svgOf(drawn.drawing, whiteprint, drawn.title).replace(
-		'<svg ',
-		`<svg x="${String(edge)}" y="${String(head)}" `,
-	);
-	const top = head + drawing + 30;
-	const step = (width - 2 * edge) / abreast;
-	const told = workbook.standing.flatMap(({ name, caption }, index) => {
-		const here = nameInState(name, state);
-		const shown = workbook.graph.byId.has(here) ? here : name;
-		const x = edge + (index % abreast) * step;
-		const y = top + Math.floor(index / abreast) * 110;
-		return [
-			lettering(x, y, 22, 'soft', caption),
-			lettering(x, y + 44, 38, 'line', figureInWords(shown, figures), true),
-		];
-	});
-	const title = named && job.job.block.title ? job.job.block.title : 'Before and after';
+	const { width, height, whole, closer } = shapes[shape];
+	const trade = job.drawing;
+	if (!trade) throw new Error('this workbook draws nothing');
+	const inside = width - 2 * edge;
+	const sure = sureOf(job, trade);
+	const crops = [
+		{ crop: trade.whole, top: head, tall: whole },
+		{ crop: trade.narrowForm, top: head + whole, tall: closer },
+	];
+	const drawings = crops
+		.filter(({ tall }) => tall > 0)
+		.map(({ crop, top, tall }) =>
+			placed(drawn(job, trade, sure, { crop, width: inside, height: tall }), edge, top, crop),
+		);
+	const { title } = job.job.block;
+	const words = named && title ? title : 'Before and after';
+	const invented = job.job.scenario === undefined ? '' : 'An invented truck, no record. ';
 	return [
 		`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${String(width)} ${String(height)}" width="${String(width)}" height="${String(height)}" font-family="B612, Verdana, 'DejaVu Sans', sans-serif">`,
 		`<path d="M0 0H${String(width)}V${String(height)}H0Z" fill="${whiteprint.paper}"/>`,
-		lettering(edge, 60, 34, 'line', title.slice(0, 60), true),
-		inside,
-		...told,
-		lettering(edge, height - 18, 16, 'soft', `Dashed: before. Solid: ${states[state]}. To scale.`),
+		lettering(edge, 54, fitting(words, 34, inside), 'line', words, true),
+		lettering(
+			edge,
+			86,
+			20,
+			'line',
+			`${invented}Dashed: before. Solid: ${states[job.state]}. To scale.`,
+		),
+		...drawings,
+		...figuresOf(job, sure, inside, height - foot),
 		'</svg>',
 	].join('\n');
+}
+
+/** What is dimensioned on the drawing of all of it. */
+function dimensioned({ state, workbook }: OpenJob, { foremost }: TradeDrawing): string[] {
+	const names = workbook.drawing?.['dimensions'] ?? {};
+	return state === 'plan' ? foremost.flatMap((key) => names[key]?.[0] ?? []) : [];
+}
+
+/** By slot. */
+type Sure = readonly (PlusMinus | undefined)[];
+
+/** The ± of all that stands on it, by slot: the sheet in sight may show others, and not yet. */
+function sureOf(job: OpenJob, trade: TradeDrawing): Sure {
+	const { state, workbook, figures } = job;
+	const drawn = [...dimensioned(job, trade), ...jointsOf([state], workbook.drawing)];
+	const slots = figuresInSight(workbook, '', state, drawn);
+	return plusMinusOfAll(figures.graph, figures.run, (node) => job.plusMinusOf(node), slots);
+}
+
+/** The truck before and now. @throws Error where that cannot be drawn yet */
+function drawn(
+	job: OpenJob,
+	trade: TradeDrawing,
+	sure: Sure,
+	{ crop, width, height }: { crop: string; width: number; height: number },
+): Drawn {
+	const { state, workbook, figures } = job;
+	const isAll = crop === trade.whole;
+	const dimension = isAll ? dimensioned(job, trade) : [];
+	const found = trade.draw(
+		askedOf(
+			{ show: ['before', state], move: [], dimension, detail: !isAll },
+			workbook,
+			{ figures, plusMinus: sure, reading: (name) => job.reading(name) },
+			{ width, height, crop, still: 'floor', lettered: true },
+		),
+	);
+	if (!found.drawing) {
+		throw new Error('there is no drawing yet: the readings of the truck as it stands are missing');
+	}
+	return found;
+}
+
+function placed({ drawing, title }: Drawn, x: number, y: number, id: string): string {
+	const text = drawing ? svgOf(drawing, whiteprint, title, id) : '';
+	return text.replace('<svg ', `<svg x="${String(x)}" y="${String(y)}" `);
+}
+
+/** The standing figures side by side, each with its ±. */
+function figuresOf(job: OpenJob, sure: Sure, width: number, top: number): string[] {
+	const { workbook, showing } = job;
+	const { byId } = workbook.graph;
+	const step = width / workbook.standing.length;
+	return workbook.standing.flatMap(({ name, caption }, index) => {
+		const node = byId.get(nameInState(name, job.state)) ?? byId.get(name);
+		const value = node && job.figures.run.value(node.slot);
+		const words = node && value !== undefined ? valueInWords(node, value, showing) : '—';
+		const shown = node && shownForNode(node, workbook.quantities, job.system);
+		const size = (node && sure[node.slot]?.size) ?? 0;
+		const isClear = typeof value !== 'number' || Math.abs(value) > size;
+		const x = edge + index * step;
+		return [
+			lettering(x, top + 34, 20, 'soft', caption),
+			lettering(x, top + 78, fitting(words, 34, step - 12), 'line', words, isClear),
+			...(size > 0 && shown
+				? [lettering(x, top + 112, 22, 'soft', showPlusMinus(size, shown))]
+				: []),
+		];
+	});
+}
+
+/** The size of letters in which a text goes into a width: bold ones are seven tenths as wide as high, or less. */
+function fitting(text: string, size: number, width: number): number {
+	return Math.min(size, width / (0.7 * text.length));
 }
 
 function lettering(

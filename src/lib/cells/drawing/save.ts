@@ -76,8 +76,14 @@ function calloutText(box: NonNullable<Drawable['callouts']>[number], palette: Pa
  * A drawing as the text of an SVG file that needs nothing else. Where B612 is not at hand the text is set in
  * what is, to the same width.
  * @param title a sentence that says what is drawn
+ * @param id that nothing else has in a file of several
  */
-export function svgOf(drawing: Drawable, palette: Palette, title: string): string {
+export function svgOf(
+	drawing: Drawable,
+	palette: Palette,
+	title: string,
+	id = 'elevation',
+): string {
 	const { width, height, strokes, lettering, clip, callouts = [], handles = [] } = drawing;
 	const cut = strokes.filter(({ whole }) => !whole).map((stroke) => strokeText(stroke, palette));
 	const whole = strokes.filter(({ whole }) => whole).map((stroke) => strokeText(stroke, palette));
@@ -89,9 +95,9 @@ export function svgOf(drawing: Drawable, palette: Palette, title: string): strin
 	return [
 		`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${px(width)} ${px(height)}" width="${px(width)}" height="${px(height)}" role="img" aria-label="${escaped(title)}" font-family="B612, Verdana, 'DejaVu Sans', sans-serif">`,
 		`<title>${escaped(title)}</title>`,
-		`<clipPath id="elevation"><path d="M${px(edges.left)} ${px(edges.top)}H${px(edges.right)}V${px(edges.bottom)}H${px(edges.left)}Z"/></clipPath>`,
+		`<clipPath id="${id}"><path d="M${px(edges.left)} ${px(edges.top)}H${px(edges.right)}V${px(edges.bottom)}H${px(edges.left)}Z"/></clipPath>`,
 		`<path d="M0 0H${px(width)}V${px(height)}H0Z" fill="${palette.paper}"/>`,
-		`<g clip-path="url(#elevation)" stroke-linejoin="round">${cut.join('')}</g>`,
+		`<g clip-path="url(#${id})" stroke-linejoin="round">${cut.join('')}</g>`,
 		`<g>${whole.join('')}${rings.join('')}${callouts.map((box) => calloutText(box, palette)).join('')}</g>`,
 		// Paper behind the letters keeps them clear of the thin lines that run under them.
 		`<g paint-order="stroke" stroke="${palette.paper}" stroke-width="3" stroke-linejoin="round">${lettering.map((words) => letteringText(words, palette)).join('')}</g>`,
