@@ -185,6 +185,80 @@ describe('a sealed job', () => {
 	});
 });
 
+const anywhere = fc.noBias(fc.nat());
+/** What may become of a file on the way: a byte that is another, a piece that is gone, twice there, or something else. */
+const damage = fc.oneof(
+	fc.record({ at: anywhere, by: fc.integer({ min: 1, max: 255 }) }),
+	fc.record({ at: anywhere, gone: fc.integer({ min: 1, max: 400 }) }),
+	fc.record({ at: anywhere, twice: fc.integer({ min: 1, max: 4000 }) }),
+	fc.record({
+		at: anywhere,
+		instead: fc.constantFrom(
+			...[
+				'null',
+				'7',
+				'-1e999',
+				'[]',
+				'{}',
+				'""',
+				'"seals"',
+				'[[[[]]]]',
+				'{"__proto__":{"bad":1}}',
+			],
+			...['{"constructor":{"prototype":{"bad":1}}}', '"\\ud800"', '"a\u0000b"', 'true'],
+		),
+	}),
+);
+
+type Damage = typeof damage extends fc.Arbitrary<infer T> ? T : never;
+
+/** A text with one place of it damaged; a value is put in place of another that begins there or after. */
+function damaged(text: string, how: Damage): string {
+	const at = how.at % text.length;
+	if ('instead' in how) {
+		const value = /"(?:[^"\\]|\\.)*"(?!:)|-?\d[\d.e+-]*|true|false|null|\{\}|\[\]/g;
+		value.lastIndex = at;
+		const found = value.exec(text);
+		if (!found) return text;
+		return text.slice(0, found.index) + how.instead + text.slice(found.index + found[0].length);
+	}
+	if ('gone' in how) return text.slice(0, at) + text.slice(at + how.gone);
+	if ('twice' in how) return text.slice(0, at + how.twice) + text.slice(at);
+	const bytes = Buffer.from(text);
+	const place = how.at % bytes.length;
+	bytes[place] = (bytes[place] ?? 0) ^ how.by;
+	return bytes.toString('utf8');
+}
+
+test('a damaged file with seals in it is refused with a sentence, or opens as a job that is the same from file to file', async () => {
+	const changed = typed(await withSeal(plainJob()), 'eye_raise', '77');
+	const job = { ...(await withSeal(changed)), pages: [{ id: 'mine', text: '# Mine' }] };
+	const file = writeJobFile(job, { program, figures });
+	// With and without the checksum, which alone would refuse nearly all of it.
+	const texts = [file, file.replace(/^\t"checksum".*\n/m, '')];
+	const before = Object.getOwnPropertyNames(Object.prototype).join();
+	let [opens, tells] = [0, 0];
+	await fc.assert(
+		fc.asyncProperty(fc.constantFrom(...texts, texts[1] ?? ''), damage, async (text, how) => {
+			const read = readJobFile(damaged(text, how), 'x.json', 'lowering');
+			if ('problem' in read) {
+				expect(read.problem).toMatch(/^“x\.json” .*Nothing was changed/s);
+				return;
+			}
+			opens++;
+			const again = opened(writeJobFile(read.job));
+			expect({ ...again, id: '' }).toEqual({ ...read.job, id: '' });
+			const state = await stateOfSeals(read.job);
+			if (state?.standing === 'broken') tells++;
+			expect(Object.hasOwn(Object.prototype, 'bad')).toBe(false);
+		}),
+		{ numRuns: runs },
+	);
+	expect(Object.getOwnPropertyNames(Object.prototype).join()).toBe(before);
+	expect(opens).toBeGreaterThan(runs / 10);
+	expect(tells).toBeGreaterThan(runs / 20);
+});
+
 describe('what is no seal', () => {
 	test('is kept to the letter and told to be broken, and none stands twice', async () => {
 		const [good] = sealsOf(await withSeal(plainJob()));
