@@ -1,5 +1,5 @@
 /** The shelf of jobs: one is found, copied, thrown away, and put back with all that was done to it. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { OpenJob } from '../../src/lib/desk/open-job.svelte.ts';
 import {
 	checkedThrownAway,
@@ -7,6 +7,7 @@ import {
 	daysToPutBack,
 	jobsWith,
 	ShelfOfJobs,
+	thrownAwayAt,
 } from '../../src/lib/desk/shelf.svelte.ts';
 import { withBlock } from '../../src/lib/job/edits.ts';
 import { blankJob, type Job } from '../../src/lib/job/job.ts';
@@ -82,6 +83,22 @@ describe('a job that is thrown away', () => {
 		const { shelf } = await windowOn(store);
 		expect(shelf.thrownAway).toEqual([]);
 		expect(store.thrown.size).toBe(0);
+	});
+
+	test('is there as long where the clock was set back, and is set right again', async () => {
+		const [one, other] = [named('One'), named('Other')];
+		const store = memoryStore([one, other], other.id);
+		const { shelf } = await windowOn(store);
+		vi.setSystemTime(new Date('2001-01-01T00:00:00Z'));
+		await shelf.throwAway(one);
+		vi.useRealTimers();
+		expect(titles(shelf.thrownAway.map(({ job }) => job))).toEqual(['One']);
+		const right = new Date(other.changed).getTime() + (daysToPutBack - 1) * 24 * 60 * 60 * 1000;
+		const found = [...store.thrown.values()];
+		expect(checkedThrownAway(found, new Date(right)).over).toEqual([]);
+		expect(thrownAwayAt(new Date('2027-01-01'), [one])).toBe('2027-01-01T00:00:00.000Z');
+		// What another program says of a time is no time.
+		expect(thrownAwayAt(new Date('2027-01-01'), [{ ...one, changed: 'soon' }])).toMatch(/^2027/);
 	});
 
 	test('where there is no room to put it back from stays, until somebody says for good', async () => {

@@ -122,11 +122,57 @@ describe('two windows on one job', () => {
 		await settled(() => expect(store.last).toBe(here.job.id));
 		await new ShelfOfJobs(here.keeping).throwAway(first);
 		await settled(() => expect(there.notKept).toContain('thrown away in another window'));
+		// That somebody comes back to its window is no wish to have it again.
+		there.keeping.tryAgain();
+		there.keeping.look();
+		await new Promise((resolve) => setTimeout(resolve, 20));
+		expect(there.notKept).toContain('thrown away in another window');
+		expect(store.records.has(first.id)).toBe(false);
 		there.type('b', '2');
 		await settled(() => expect(there.notKept).toBe(''));
 		expect(store.records.get(first.id)).toMatchObject({
 			entries: { a: { typed: '1' }, b: { typed: '2' } },
 		});
+	});
+});
+
+test('a job that is put back is kept again in a window that said it was thrown away, with what another typed', async () => {
+	const store = memoryStore([first], first.id);
+	const [here, there, third] = [await window(store), await window(store), await window(store)];
+	here.type('a', '1');
+	await settled(() => {
+		for (const each of [there, third]) expect(typedIn(each, 'a')).toBe('1');
+	});
+	here.startBlank();
+	await settled(() => expect(store.last).toBe(here.job.id));
+	const shelf = new ShelfOfJobs(here.keeping);
+	const [job] = here.shelf.filter(({ id }) => id === first.id);
+	if (!job) throw new Error('it is not on the shelf');
+	await shelf.throwAway(job);
+	await settled(() => {
+		for (const each of [there, third]) expect(each.notKept).toContain('thrown away');
+	});
+	await shelf.putBack(first.id);
+	await settled(() => {
+		for (const each of [there, third])
+			expect([each.notKept, each.keeping.isWanting]).toEqual(['', false]);
+	});
+	there.type('b', '2');
+	await settled(() => expect(typedIn(third, 'b')).toBe('2'));
+	expect(store.records.get(first.id)).toMatchObject({
+		entries: { a: { typed: '1' }, b: { typed: '2' } },
+	});
+	expect(third.job.clashes).toBeUndefined();
+
+	// Kept again by one of them, it is so in the other too, and nothing of either is gone.
+	await shelf.throwAway(here.shelf.find(({ id }) => id === first.id) ?? job);
+	await settled(() => {
+		for (const each of [there, third]) expect(each.notKept).toContain('thrown away');
+	});
+	third.type('c', '3');
+	await settled(() => {
+		expect([there.notKept, typedIn(there, 'c')]).toEqual(['', '3']);
+		expect(there.job.clashes).toBeUndefined();
 	});
 });
 
@@ -162,6 +208,28 @@ function numbers(seed: number): (below: number) => number {
 	};
 }
 
+/** A window that a browser lets sleep: it hears nothing, and what it is about to keep waits. */
+async function drowsy(store: MemoryStore): Promise<{ desk: OpenJob; sleep: () => () => void }> {
+	let awake = Promise.resolve();
+	const keep: MemoryStore['keep'] = async (...what) => {
+		await awake;
+		return store.keep(...what);
+	};
+	const desk = await window({ ...store, keep });
+	const { keeping } = desk;
+	const sleep = (): (() => void) => {
+		let wake = (): void => undefined;
+		awake = new Promise((resolve) => (wake = resolve));
+		keeping.look = () => undefined;
+		return () => {
+			wake();
+			Reflect.deleteProperty(keeping, 'look');
+			keeping.look();
+		};
+	};
+	return { desk, sleep };
+}
+
 /** More of them in the long run. */
 const rounds = Number(process.env['ROUNDS'] ?? 0);
 
@@ -172,16 +240,28 @@ test.each([
 	[3, 4],
 	...Array.from({ length: rounds }, (_, at): [number, number] => [2 + (at % 3), 5 + at]),
 ])(
-	'%i windows that type at random end in one state with every entry accounted for (%i)',
+	'%i windows that type at random, one of them asleep for a while, end in one state with every entry accounted for (%i)',
 	async (count, seed) => {
 		const random = numbers(seed);
 		const store = memoryStore([first], first.id);
 		store.before = () => new Promise((resolve) => setTimeout(resolve, random(4)));
-		const windows = await Promise.all(Array.from({ length: count }, () => window(store)));
+		const beds = await Promise.all(Array.from({ length: count }, () => drowsy(store)));
+		const windows = beds.map(({ desk }) => desk);
+		/** The one that is asleep, and what wakes it. */
+		let asleep: { at: number; wake: () => void } | undefined;
 		/** By part and window: what it typed there last and nobody has seen and written over. */
 		const open = new Map<string, string>();
 		for (let n = 0; n < 150; n++) {
+			if (n % 40 === 20) {
+				const at = random(count);
+				const wake = beds[at]?.sleep();
+				if (wake) asleep = { at, wake };
+			} else if (n % 40 === 0) {
+				asleep?.wake();
+				asleep = undefined;
+			}
 			const at = random(count);
+			if (at === asleep?.at) continue;
 			const here = windows[at];
 			const name = names[random(names.length)] ?? '';
 			if (!here) throw new Error('no window');
@@ -196,6 +276,7 @@ test.each([
 			open.set(`${part} ${at}`, canonicalJson(partsOf(here.job).get(part)));
 			if (random(3) === 0) await new Promise((resolve) => setTimeout(resolve, random(12)));
 		}
+		asleep?.wake();
 		await settled(() => {
 			const all = [...windows.map(({ job }) => job), store.records.get(first.id) as Job];
 			expect(new Set(all.map(whole)).size).toBe(1);

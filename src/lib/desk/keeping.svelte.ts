@@ -3,7 +3,7 @@
  * is read and written of a job in this window never overlaps. What could not be kept is tried again until it is.
  */
 import type { Clash, Job } from '../job/job.ts';
-import { canonicalJson } from '../job/canonical.ts';
+import { canonicalJson, isSame } from '../job/canonical.ts';
 import { changesBetween, merged, withClashes } from '../job/parts.ts';
 import type * as leftOver from './left-over.ts';
 import { historyFrom, noHistory, stepsToKeep, type History } from './history.ts';
@@ -22,6 +22,8 @@ export interface Held {
 	keptHistory: History;
 	/** Where what was left over of it stands, which is in the job. */
 	leftOver?: readonly string[];
+	/** Thrown away in another window, and not worked on since: it is kept again when somebody wants it. */
+	thrownAway?: boolean;
 }
 
 /** A job that is not in the store. */
@@ -131,9 +133,10 @@ export class Keeping {
 		this.#windows = new BroadcastChannel('ride-height');
 		this.#windows.onmessage = ({ data }: MessageEvent<Message>) => {
 			const { job, what } = data;
+			if (what === 'thrown away') this.#before.delete(job);
 			if (job === this.#open?.job.id) {
 				if (what === 'kept') this.look();
-				else this.#sayThrownAway();
+				else this.#sayThrownAway(this.#open);
 			}
 			void this.lookAtShelf().catch(() => undefined);
 		};
@@ -143,10 +146,9 @@ export class Keeping {
 		this.#windows?.postMessage({ job, what } satisfies Message);
 	}
 
-	#sayThrownAway(): void {
-		if (!this.#open) return;
-		this.#open.base = undefined;
-		this.#open.keptJob = undefined;
+	#sayThrownAway(of: Held): void {
+		of.keptJob = undefined;
+		of.thrownAway = true;
 		this.notKept =
 			'This job was thrown away in another window. It is still here: change something and it is kept again, or save it to a file.';
 	}
@@ -225,6 +227,7 @@ export class Keeping {
 		of.base = kept;
 		of.keptHistory = history;
 		of.keptJob = job;
+		of.thrownAway = false;
 		for (const key of of.leftOver ?? []) this.#marks.dropLeft(key);
 		delete of.leftOver;
 		if (kept !== job) this.#takeIn(of, job, kept);
@@ -266,10 +269,22 @@ export class Keeping {
 				const base = of.base;
 				of.base = theirs;
 				this.#takeIn(of, base, theirs);
+				if (of.thrownAway) this.#isBack(of, theirs);
 			})
 			.catch((cause: unknown) => {
 				this.fail(cause);
 			});
+	}
+
+	/** A job that was thrown away was put back, or kept again, in another window. */
+	#isBack(of: Held, theirs: Job): void {
+		of.thrownAway = false;
+		if (!isSame(of.job, theirs)) {
+			this.keep(of);
+			return;
+		}
+		of.keptJob = of.job;
+		if (of === this.#open) this.#sayKept(of.job);
 	}
 
 	/** Puts what is kept into the job of this window. @param base what both began from */
@@ -323,12 +338,15 @@ export class Keeping {
 		(this.#waiting as { unref?: () => void }).unref?.();
 	}
 
-	/** Tries again to keep what is not kept. */
-	tryAgain(): void {
+	/**
+	 * Tries again to keep what is not kept.
+	 * @param asked by somebody who sees it: then also what was thrown away in another window
+	 */
+	tryAgain(asked = false): void {
 		clearTimeout(this.#waiting);
-		const unkept = this.#unkept();
+		const unkept = this.#unkept().filter(({ thrownAway }) => asked || !thrownAway);
 		for (const each of unkept) this.keep(each);
-		if (unkept.length > 0) return;
+		if (unkept.length > 0 || this.#open?.thrownAway) return;
 		this.lookAtShelf().then(
 			() => {
 				this.notKept = '';

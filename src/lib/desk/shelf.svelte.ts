@@ -43,6 +43,15 @@ export function checkedThrownAway(
 	return { thrownAway, over };
 }
 
+/**
+ * When something is thrown away: now, or when the last job was changed where the clock says that is still to come.
+ * With a clock that is set back it would be over its time at once when that is set right.
+ */
+export function thrownAwayAt(now: Date, shelf: readonly Job[]): string {
+	const times = shelf.map(({ changed }) => changed).filter((time) => /^\d{4}-.*Z$/.test(time));
+	return [...times, now.toISOString()].sort().at(-1) ?? '';
+}
+
 /** Letters as one looks for them: small, and without accents. */
 const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
 
@@ -99,7 +108,7 @@ export class ShelfOfJobs {
 		const done = await this.#tried(async () => {
 			const store = await this.#keeping.wholeShelf();
 			try {
-				await store.throwAway(job.id, new Date().toISOString());
+				await store.throwAway(job.id, thrownAwayAt(new Date(), this.#keeping.shelf));
 			} catch (cause) {
 				if (cause instanceof Error && cause.name === 'QuotaExceededError') this.noRoomFor = job;
 				throw cause;
