@@ -24,8 +24,13 @@ test('order, record, card and measurements are one packet, numbered through, a p
 }) => {
 	await startScenario(page);
 	await toSheet(page, 'order');
-	for (const format of ['A4', 'Letter'] as const) {
+	// In millimetres there are more digits.
+	for (const [format, units, wheelbase] of [
+		['A4', 'inch-pound', '117 1/2 in'],
+		['Letter', 'metric', '2984.5 mm'],
+	] as const) {
 		await openJobMenu(page);
+		await page.getByLabel('Units').selectOption(units);
 		await press(page, 'Print the packet');
 		const leaves = page.locator('.packet .title-block');
 		await expect(leaves).toHaveCount(4);
@@ -35,7 +40,15 @@ test('order, record, card and measurements are one packet, numbered through, a p
 		}
 		// Its figures are those of the sheets: the ± too.
 		await expect(page.locator('.packet .against')).toContainText('Real');
-		await expect(page.locator('.packet .card')).toContainText('117 1/2 in');
+		await expect(page.locator('.packet .card')).toContainText(wheelbase);
+		const wide = await page
+			.locator('.packet .card li b')
+			.evaluateAll((figures) =>
+				figures
+					.filter((figure) => figure.scrollWidth > figure.clientWidth)
+					.map((each) => each.textContent),
+			);
+		expect(wide).toEqual([]);
 		const pdf = await page.pdf({ format });
 		expect(pagesOf(pdf), format).toBe(4);
 		await expect(page.locator('.packet')).toHaveCount(0);
