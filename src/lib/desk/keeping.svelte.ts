@@ -155,7 +155,7 @@ export class Keeping {
 
 	/**
 	 * Keeps a job when no key has come for a moment, so that it is in the way of none. A window that goes before
-	 * puts aside what is not kept.
+	 * leaves over what is not kept.
 	 */
 	keepSoon(job: Held): void {
 		this.isComing = true;
