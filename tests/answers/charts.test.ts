@@ -14,7 +14,11 @@ import { plusMinusOfAll } from '../../src/lib/engine/plus-minus.ts';
 import { runAll } from '../../src/lib/engine/run.ts';
 import type { ChartCell } from '../../src/lib/language/kinds/chart.ts';
 import { cellsOf } from '../../src/lib/language/workbook.ts';
+import { shipped } from '../language/shipped.ts';
 import { fence, inputCell, smallWorkbook } from '../language/small-workbook.ts';
+import { jobFromScenario } from '../../src/lib/job/job.ts';
+import { inputsOf, readingsOf } from '../../src/lib/job/reading.ts';
+import { waysOf } from '../../src/lib/answers/ways.ts';
 
 const inch = 0.0254;
 const degree = Math.PI / 180;
@@ -190,4 +194,48 @@ describe('the mark', () => {
 test('an angle is drawn in degrees', () => {
 	const [line] = plotAt(4).lines;
 	expect(line?.values[0]).toBeCloseTo((line?.points[0]?.y ?? NaN) * degree, 12);
+});
+
+test('no two lines of a chart have the same name beside them', () => {
+	const charts = cellsOf(shipped).filter((cell) => cell.kind === 'chart');
+	expect(charts.length).toBeGreaterThan(5);
+	for (const { name, draw } of charts) {
+		const names = draw.map((each) => nameOf(shipped.graph.byId.get(each)?.label ?? ''));
+		expect(new Set(names).size, `${name}: ${names.join('; ')}`).toBe(names.length);
+	}
+});
+
+test('every way on the wedge’s chart is in sight, named, and on its own figures', () => {
+	const { graph, quantities, scenarios } = shipped;
+	const cell = cellsOf(shipped).find(({ name }) => name === 'joints_against_wedge');
+	const fitting = cellsOf(shipped).find(({ name }) => name === 'wedge_ways');
+	const [scenario] = scenarios;
+	if (cell?.kind !== 'chart' || fitting?.kind !== 'ways' || !scenario) throw new Error('No wedge.');
+	expect(cell.ways).toBe(fitting.name);
+	const job = jobFromScenario(shipped, scenario, new Date(0));
+	const run = runAll(graph, inputsOf(readingsOf(graph, job)));
+	const figures: Figures = { graph, run, quantities, system: job.system };
+	const ways = waysOf(fitting, figures);
+	const reach = reachOf(
+		cell,
+		cell.sweeps[0],
+		figures,
+		ways.map((way) => way.figures),
+	);
+	const plot = plotOf(cell, cell.sweeps[0], figures, reach, undefined, ways);
+	expect(plot?.ways.map(({ words }) => words)).toEqual([
+		'none',
+		'thick end forward',
+		'thick end to the rear',
+	]);
+	expect(plot?.ways.map(({ x }) => x.toFixed(2))).toEqual(['0.00', '-3.50', '3.50']);
+	for (const { x } of plot?.ways ?? []) {
+		expect(x * degree).toBeGreaterThan(reach?.from ?? NaN);
+		expect(x * degree).toBeLessThan(reach?.to ?? NaN);
+	}
+	const node = graph.byId.get('rear_joint_signed');
+	const rear = plot?.lines.find((line) => line.node === node);
+	expect(rear?.ways?.map(({ y }) => y * degree)).toEqual(
+		ways.map((way) => expect.closeTo(way.figures.run.number(node?.slot ?? -1) ?? NaN, 9) as number),
+	);
 });

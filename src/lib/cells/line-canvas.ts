@@ -271,9 +271,15 @@ export class LineCanvas {
 		ctx.textAlign = 'left';
 		ctx.textBaseline = 'alphabetic';
 		const family = this.#ink('--figures');
+		// In the reader's own colours bands are paper and the grid may be as dark as the words.
+		const clear = this.#ink('--band') === this.#ink('--paper');
+		ctx.strokeStyle = this.#ink('--paper');
+		ctx.lineWidth = 3;
+		ctx.lineJoin = 'round';
 		for (const { text, x, y, size, ink, bold } of letters) {
 			ctx.font = `${bold ? 'bold ' : ''}${size.toString()}px ${family}`;
 			ctx.fillStyle = this.#inkOf(ink);
+			if (clear) ctx.strokeText(text, x, y);
 			ctx.fillText(text, x, y);
 		}
 	}

@@ -456,11 +456,14 @@ function putDimensions(making: Making, subject: Subject, lettered: boolean): Map
 	return lines;
 }
 
-function putLabels(making: Making, subject: Subject): void {
-	const rings = (making.request.handles ?? []).map(({ name }) => name);
+function putLabels(making: Making, subject: Subject, handles: readonly TruckHandle[]): void {
+	const asked = (making.request.handles ?? []).map(({ name }) => ringAt[name]);
+	const rings = handles.map(({ name }) => ringAt[name]);
 	for (const { at: name, text, ink = 'soft', bold = false } of making.request.labels ?? []) {
 		const at = placeOf(name, subject.shown, subject.view, subject.rail);
-		const ringed = rings.some((handle) => ringAt[handle] === name);
+		const ringed = rings.includes(name);
+		// What cannot be taken hold of here is not said to be moved here.
+		if (ink === 'pencil' && asked.includes(name) && !ringed) continue;
 		const size = making.small ? 11 : 12;
 		const words = block([[{ text, size, ink, bold }]]);
 		const ways = (): Way[] => [
@@ -612,7 +615,7 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
 	const lines = putDimensions(making, subject, false);
 	const callouts = putCallouts(making, subject, lines);
 	putDimensions(making, subject, true);
-	putLabels(making, subject);
+	putLabels(making, subject, handles);
 	// The legend may stand in the strip, beside the details.
 	paper.area = whole;
 	putLegend(making, strip, inner);
