@@ -211,6 +211,23 @@ test('the axle travels on the sheet of the angles, and at ride the truck is draw
 		'aria-label',
 		/with its axle moved, over the truck as planned/,
 	);
+	const bump = (await travel.getAttribute('aria-valuetext')) ?? '';
 	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(title).toHaveAttribute('aria-label', /over the truck as it stands/);
+	const ride = (await travel.getAttribute('aria-valuetext')) ?? '';
+
+	// It plays when it is asked to; where less motion is wanted it is at the next of its ends at once.
+	await page.emulateMedia({ reducedMotion: 'reduce' });
+	await drawing.getByRole('button', { name: 'Play' }).click();
+	await expect(travel).toHaveAttribute('aria-valuetext', bump);
+	await page.getByRole('button', { name: 'Undo' }).click();
+	await page.emulateMedia({ reducedMotion: 'no-preference' });
+	await drawing.getByRole('button', { name: 'Play' }).click();
+	const seen = new Set<string | null>();
+	await expect(async () => {
+		seen.add(await travel.getAttribute('aria-valuetext'));
+		expect(seen.size).toBeGreaterThan(4);
+	}).toPass({ intervals: [0] });
+	await expect(drawing.getByRole('button', { name: 'Play' })).toBeVisible();
+	await expect(travel).toHaveAttribute('aria-valuetext', ride);
 });
