@@ -17,6 +17,8 @@ export interface Held {
 	history: History;
 	/** As it was last seen in the store; none when it never was there. */
 	base?: Job | undefined;
+	/** The same as text, where this window wrote it. */
+	baseText?: string;
 	/** What of this window is in the store. */
 	keptJob?: Job | undefined;
 	keptHistory: History;
@@ -59,7 +61,7 @@ interface Message {
 
 /** Values of one part that this window kept one after the other; older ones than these nobody asks about. */
 const mostOwn = 50;
-/** For how long no key comes until a job that is typed into is kept, and how long that is waited for at most, ms. */
+/** For how long nothing moves until a job whose drawing is dragged is kept, and how long that is waited for at most, ms. */
 const pause = 250;
 const longestPause = 2000;
 /** How long it waits until it tries again, milliseconds: longer each time, up to the last. */
@@ -82,7 +84,7 @@ export class Keeping {
 	/** The browser may clear what it keeps when it runs short; undefined until it was asked. */
 	mayClear: boolean | undefined = $state();
 	#saving: Promise<void> = Promise.resolve();
-	/** The job that waits for a moment without a key until it is kept, and since when. */
+	/** The job that waits until nothing moves, and since when. */
 	#pausing:
 		| { readonly of: Held; readonly since: number; readonly timer: ReturnType<typeof setTimeout> }
 		| undefined;
@@ -170,7 +172,7 @@ export class Keeping {
 		this.#pausing = { of: job, since, timer };
 	}
 
-	/** Keeps at once what waits for a moment without a key. */
+	/** Keeps at once what waits for that moment. */
 	keepWaiting(): void {
 		if (this.#pausing) this.keep(this.#pausing.of);
 	}
@@ -219,12 +221,15 @@ export class Keeping {
 		const kept = await this.#store.keep(
 			job.id,
 			(found) => {
+				// What this window wrote last, which no other has touched, needs no reading and no putting together.
+				if (base && JSON.stringify(found) === of.baseText) return job;
 				const [theirs] = checkedShelf([found]).jobs;
 				return theirs ? this.#together(base ?? theirs, job, theirs) : job;
 			},
 			stepsToKeep(job.id, of.keptHistory, history),
 		);
 		of.base = kept;
+		of.baseText = JSON.stringify(kept);
 		of.keptHistory = history;
 		of.keptJob = job;
 		of.thrownAway = false;
@@ -268,6 +273,7 @@ export class Keeping {
 				if (!theirs || !of.base) return;
 				const base = of.base;
 				of.base = theirs;
+				delete of.baseText;
 				this.#takeIn(of, base, theirs);
 				if (of.thrownAway) this.#isBack(of, theirs);
 			})

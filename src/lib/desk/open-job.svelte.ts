@@ -568,8 +568,7 @@ export class OpenJob {
 				? {}
 				: settledBy(graph, this.job, name, (slot) => run.value(slot));
 		const job = edits.withEntry(edits.withSettled(this.job, settled), name, entry);
-		const goesOnBy = how === 'typed' || how === 'dragged';
-		this.#change(job, field, new Map([[name, reading]]), goesOnBy ? 'soon' : 'now');
+		this.#change(job, field, new Map([[name, reading]]), how === 'dragged' ? 'soon' : 'now');
 	}
 
 	/** The field was left: what is typed in it next is a step of its own, and what is finished is kept at once. */
@@ -830,7 +829,7 @@ export class OpenJob {
 
 	/**
 	 * One step of change: figures first, then keeping it.
-	 * @param when it is kept: soon where more of the same is likely to come at the next key or frame
+	 * @param when it is kept: soon where more of the same is likely to come at the next frame
 	 */
 	#change(job: Job, field: string, known?: Readings, when: 'now' | 'soon' = 'now'): void {
 		if (job === this.job) return;
