@@ -173,13 +173,13 @@ for (const [width, height] of [
 			else for (const key of ['Tab', 'Enter']) await page.keyboard.press(key);
 			await page.keyboard.press('ArrowUp');
 			// The ± comes when the finger rests.
-			await page.waitForTimeout(400);
+			await page.waitForTimeout(250);
 			const [before, was] = [await places(page), await figures()];
 			expect(before.length).toBeGreaterThan(5);
 			for (let step = 0; step < 4; step++) await page.keyboard.press('ArrowUp');
 			await expect.poll(figures, sheet).not.toBe(was);
 			expect.soft(await places(page), `${sheet} at once`).toEqual(before);
-			await page.waitForTimeout(400);
+			await page.waitForTimeout(250);
 			expect.soft(await places(page), `${sheet} at rest`).toEqual(before);
 		}
 	});
