@@ -21,6 +21,20 @@ async function expectKept(page: Page): Promise<void> {
 	await expect(kept).toHaveAttribute('data-coming', 'false');
 }
 
+/** Deletes the database from within a page, as somebody does who clears what a browser keeps. */
+function clearStore(page: Page): Promise<void> {
+	return page.evaluate(
+		() =>
+			new Promise<void>((resolve, reject) => {
+				const gone = indexedDB.deleteDatabase('ride-height');
+				gone.onsuccess = () => {
+					resolve();
+				};
+				gone.onerror = reject;
+			}),
+	);
+}
+
 /** Makes the database refuse whatever is written, as a full disk does; or lets it again. */
 function full(page: Page, isFull: boolean): Promise<void> {
 	return page.evaluate((refuses) => {
@@ -76,14 +90,7 @@ test('a database that was closed or deleted underneath is opened again', async (
 	await startBlank(page);
 	await toSheet(page, 'spring');
 	await type(page, 'eye_raise', '3');
-	await page.evaluate(
-		() =>
-			new Promise((resolve, reject) => {
-				const gone = indexedDB.deleteDatabase('ride-height');
-				gone.onsuccess = resolve;
-				gone.onerror = reject;
-			}),
-	);
+	await clearStore(page);
 	await type(page, 'eye_raise', '4');
 	await expect(page.locator('.not-kept')).toHaveCount(0);
 	await page.reload();
@@ -103,14 +110,7 @@ test('a job that was cleared away is missed, no other is shown for it, and a fil
 		route.fulfill({ contentType: 'text/html', body: '<p>' }),
 	);
 	await page.goto('/beside');
-	await page.evaluate(
-		() =>
-			new Promise((resolve, reject) => {
-				const gone = indexedDB.deleteDatabase('ride-height');
-				gone.onsuccess = resolve;
-				gone.onerror = reject;
-			}),
-	);
+	await clearStore(page);
 	await page.goto(sheet);
 	await expect(page.getByRole('heading', { level: 1 })).toHaveText('Your job is not here');
 	await expect(page.locator('main')).toContainText('“New job” was kept in this browser');
