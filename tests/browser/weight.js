@@ -9,7 +9,7 @@ import { brotliCompressSync } from 'node:zlib';
 import { buildFolder } from '../../src/commands/building.js';
 
 /** In thousands of bytes. What is aimed at is 150. */
-const limit = 153;
+const limit = 154;
 
 const inPage = /<script[^>]*>([^]*?)<\/script>/g;
 const namedByPage = /<(?:link[^>]* href="([^"]+\.js)"[^>]*|script[^>]* src="([^"]+)"[^>]*)>/g;
