@@ -154,6 +154,16 @@ function places(page: Page): Promise<readonly string[]> {
 		);
 }
 
+/** To the first entry, as the first stop of a sheet leads there. One who has only just opened it may be taken back to its top. */
+async function skipToEntry(page: Page): Promise<void> {
+	const entry = page.locator(':is(.entries, .views) :is(input, textarea, [role=slider]):focus');
+	await expect(async () => {
+		await page.locator('.skip').press('Enter');
+		await page.waitForTimeout(100);
+		await expect(entry).toHaveCount(1, { timeout: 100 });
+	}).toPass();
+}
+
 /** Sheets whose entries are folded away, or that have none. */
 const withoutEntry = ['kits', 'order'];
 
@@ -170,7 +180,7 @@ for (const [width, height] of [
 			await expect(page.locator('.sheet [data-waits]')).toHaveCount(0);
 			// Its first entry, or the one that its drawings are about.
 			if (sheet === 'wedge') await fieldOf(page, 'wedge_angle').focus();
-			else for (const key of ['Tab', 'Enter']) await page.keyboard.press(key);
+			else await skipToEntry(page);
 			await page.keyboard.press('ArrowUp');
 			// The ± comes when the finger rests.
 			await page.waitForTimeout(250);
