@@ -55,6 +55,7 @@ test('a whole job is done by the keyboard alone', async ({ page }) => {
 	const drop = await standing(page, 'rear_drop').textContent();
 	const handle = page.locator('#spring_drawing').getByRole('slider', { name: 'Front eye up' });
 	await tabTo(page, handle, 'Shift+Tab');
+	await expect(handle).toHaveAttribute('aria-valuetext', '4 in');
 	await page.keyboard.press('Shift+ArrowUp');
 	await expect(fieldOf(page, 'eye_raise')).toHaveValue('4 1/4');
 	await expect(standing(page, 'rear_drop')).not.toHaveText(drop ?? '');

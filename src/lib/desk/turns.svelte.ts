@@ -53,6 +53,17 @@ export class Turns {
 		return false;
 	};
 
+	/** Brings up to date at once all that stands in line: before a key that goes on from what is drawn. */
+	catchUp(): void {
+		flushSync();
+		// What wants another turn goes to the end, and comes again.
+		for (const work of this.#inTurn) {
+			this.leave(work);
+			if (work()) this.#inTurn.add(work);
+			flushSync();
+		}
+	}
+
 	/** Told that no finger is on a key or on the glass, or, whenever one comes down, that one is. */
 	set resting(resting: boolean) {
 		const again = !resting && !this.#resting;
