@@ -156,8 +156,8 @@ export class Keeping {
 	}
 
 	/**
-	 * Keeps a job when no key has come for a moment, so that it is in the way of none. A window that goes before
-	 * leaves over what is not kept.
+	 * Keeps a job when nothing has moved for a moment, so that it is in the way of no frame. A window that goes
+	 * before leaves over what is not kept.
 	 */
 	keepSoon(job: Held): void {
 		this.isComing = true;

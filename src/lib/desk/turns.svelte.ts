@@ -57,11 +57,14 @@ export class Turns {
 	catchUp(): void {
 		flushSync();
 		// What wants another turn goes to the end, and comes again.
-		for (const work of this.#inTurn) {
-			this.leave(work);
-			if (work()) this.#inTurn.add(work);
-			flushSync();
-		}
+		for (const work of this.#inTurn) this.#do(work);
+	}
+
+	#do(work: Work): void {
+		this.leave(work);
+		// Behind the others, for one of them may have come to be more pressing.
+		if (work()) this.#inTurn.add(work);
+		flushSync();
 	}
 
 	/** Told that no finger is on a key or on the glass, or, whenever one comes down, that one is. */
@@ -100,10 +103,7 @@ export class Turns {
 		const from = performance.now();
 		try {
 			for (let work = this.#next; work; work = this.#next) {
-				this.leave(work);
-				// Behind the others, for one of them may have come to be more pressing.
-				if (work()) this.#inTurn.add(work);
-				flushSync();
+				this.#do(work);
 				if (performance.now() - from > slice) break;
 			}
 		} finally {
