@@ -164,11 +164,8 @@ async function skipToEntry(page: Page): Promise<void> {
 	}).toPass();
 }
 
-/**
- * Sheets whose entries are folded away, or that have none; and Bench, which lists what would explain the readings:
- * its words, and with them its lines, are others after a reading, so what stands below does shift there.
- */
-const notHeld = ['kits', 'order', 'bench'];
+/** Sheets whose entries are folded away, or that have none. */
+const notHeld = ['kits', 'order'];
 
 for (const [width, height] of [
 	[360, 740],

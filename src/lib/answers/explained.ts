@@ -111,16 +111,15 @@ function amountInWords({ suspect, amount, plusMinus }: Cause, figures: Figures):
 }
 
 function sentenceOf({ word, alike }: Explained, causes: readonly CauseInWords[]): string {
-	const names = causes.slice(0, alike).map(({ label }) => label);
 	switch (word) {
 		case 'open':
 			return 'Nothing is read yet that could be held against the plan.';
 		case 'agrees':
 			return 'Readings and plan agree within their ±. Nothing is needed to explain them.';
 		case 'told':
-			return `${names.join('')}: this alone explains it.`;
+			return `${causes[0]?.label ?? ''}: this alone explains it.`;
 		case 'alike':
-			return `These readings cannot tell which: ${names.join('; ')}.`;
+			return `These readings cannot tell which of the first ${alike} it is.`;
 		case 'none':
 			return 'No one cause explains it. Read again; two things may be wrong.';
 	}
