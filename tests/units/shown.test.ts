@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readEntry } from '../../src/lib/units/entry.ts';
+import { plainNumber } from '../../src/lib/units/dimension.ts';
 import { unitNames, unitOf, type Unit } from '../../src/lib/units/units.ts';
 import type { Shown } from '../../src/lib/units/quantities.ts';
 import {
@@ -194,4 +195,18 @@ describe('what could be read two ways', () => {
 			expect(Object.is(read(typed, inches), 0), typed).toBe(true);
 		}
 	});
+});
+
+test.each([
+	[0, '0'],
+	[0.0002, '0'],
+	[-0.0002, '0'],
+	[0.5559, '0.556'],
+	[-1.069, '−1.07'],
+	[55.81, '55.8'],
+	[123.4, '123'],
+	[20, '20'],
+])('the plain number %d is shown to three figures that count', (value, words) => {
+	const unit = { name: '', size: 1, dimension: plainNumber };
+	expect(showFigure(value, { unit, step: 0.1, decimals: 3, divisions: 0 })).toBe(words);
 });

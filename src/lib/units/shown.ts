@@ -35,7 +35,20 @@ export function showFigure(value: number, shown: Shown): string {
 
 /** The same without its unit. */
 function showNumber(value: number, shown: Shown): string {
-	return signed((value / shown.unit.size).toFixed(shown.decimals));
+	const inUnit = value / shown.unit.size;
+	return signed(inUnit.toFixed(decimalsFor(inUnit, shown)));
+}
+
+/**
+ * A plain number that has three places is shown to three figures that count, and a whole one as what it is: how
+ * large it is says how many places matter, for no unit does. All else has the places of its quantity.
+ */
+function decimalsFor(inUnit: number, { unit, decimals }: Shown): number {
+	if (unit.name !== '' || decimals < 3) return decimals;
+	const least = 0.5 * 10 ** -decimals;
+	if (Math.abs(inUnit - Math.round(inUnit)) < least) return 0;
+	const before = Math.max(0, Math.floor(Math.log10(Math.abs(inUnit))));
+	return Math.max(0, decimals - before - (Math.abs(inUnit) >= 1 ? 1 : 0));
 }
 
 /** A change of a figure with its sign, in decimals: "+0.25 in", "−1.10°"; "0.00 in" where nothing changes. */
