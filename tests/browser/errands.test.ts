@@ -90,6 +90,8 @@ for (const { id, title, ask, answer } of errands) {
 		const entries = typed[id] ?? [];
 		expect(entries, 'something is typed for each').toHaveLength(ask.length);
 		const field = page.locator('.errand .entry :is(input, select)').first();
+		// Nothing is claimed before anything is entered.
+		await expect(page.locator('.answer .figure')).toHaveCount(0);
 		for (const [index, name] of ask.entries()) {
 			await expect(page.locator(`.entry #${name}`)).toBeVisible();
 			await expect(field).toBeFocused();
@@ -118,4 +120,21 @@ test('joints as they stand are three entries, two screens and sixty words away',
 	expect(entries).toBe(3);
 	expect(screens).toBeLessThanOrEqual(2);
 	expect(words).toBeLessThanOrEqual(60);
+});
+
+test('at a desk all entries of an errand stand beside its drawing, on one screen', async ({
+	page,
+}) => {
+	await page.setViewportSize({ width: 1280, height: 800 });
+	for (const { id, ask } of errands.filter(({ ask }) => ask.length > 0)) {
+		await page.goto(`/do/${id}/`);
+		await expect(page.locator('.entry .input')).toHaveCount(ask.length);
+		await expect(page.locator('.picture svg').first()).toBeVisible();
+		await expect(page.locator('.entry :is(input, select)').first()).toBeFocused();
+		await expect(page.locator('.how-taken p').last()).not.toBeEmpty();
+		const beyond = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+		expect.soft(beyond, id).toBeLessThanOrEqual(0);
+		await page.keyboard.press('Enter');
+		await expect(page.locator('.entry :is(input, select)').nth(1)).toBeFocused();
+	}
 });

@@ -16,9 +16,10 @@ import { fieldText, nextEntry, typedInto, type Reading } from '../job/reading.ts
 import { settledBy } from '../job/settling.ts';
 import { NotAJob, storedJob } from '../job/shape.ts';
 import type { Graph, Node } from '../language/graph.ts';
+import type { InputCell } from '../language/kinds/input.ts';
 import { withShared, withWords, type PackedShared, type PackedWords } from '../language/packed.ts';
 import type { TradeDrawing } from '../language/trade.ts';
-import type { Page, Scenario, Workbook } from '../language/workbook.ts';
+import { cellsOf, type Page, type Scenario, type Workbook } from '../language/workbook.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { Fields } from './fields.ts';
 import {
@@ -208,6 +209,13 @@ export class OpenJob {
 		if (this.#sharedTold) return;
 		const shared = await this.#shipped.shared?.();
 		if (shared) this.tellShared(shared);
+	}
+
+	/** An entry with its words, where they are there: with every sheet comes only what an entry is read by. */
+	entryInFull(name: string): InputCell | undefined {
+		return cellsOf(this.workbook).find(
+			(cell): cell is InputCell => cell.kind === 'input' && cell.name === name,
+		);
 	}
 
 	/** Whether the job still is what the page was written with. */

@@ -183,19 +183,27 @@ export function packWords({ sections, parts, stories }: Page): PackedWords {
 }
 
 /**
- * Packs what one page shows of another, and an errand of any, by page: every check, every drawing, and the charts
- * that options are compared by.
+ * Packs what one page shows of another, and an errand of any, by page: every check, every drawing, the charts that
+ * options are compared by, and the entries that errands ask for and drawings move.
  */
-export function packShared({ pages }: Pick<Workbook, 'pages'>): Record<string, PackedShared> {
-	const charts = cellsOf({ pages }).flatMap((cell) =>
-		cell.kind === 'compare' && cell.chart !== undefined ? [cell.chart] : [],
-	);
+export function packShared({
+	pages,
+	errands,
+}: Pick<Workbook, 'pages' | 'errands'>): Record<string, PackedShared> {
+	const cells = cellsOf({ pages });
+	const wanted = new Set([
+		...cells.flatMap((cell) =>
+			cell.kind === 'compare' && cell.chart !== undefined ? [cell.chart] : [],
+		),
+		...errands.flatMap(({ ask }) => ask),
+		...cells.flatMap((cell) => (cell.kind === 'drawing' ? cell.move : [])),
+	]);
 	return Object.fromEntries(
 		pages.map((page) => [
 			page.id,
 			Object.fromEntries(
 				cellsOf({ pages: [page] }).flatMap((cell) =>
-					['check', 'drawing', 'ways'].includes(cell.kind) || charts.includes(cell.name)
+					['check', 'drawing', 'ways'].includes(cell.kind) || wanted.has(cell.name)
 						? [[cell.name, packInFull(cell)]]
 						: [],
 				),
