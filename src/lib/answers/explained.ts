@@ -119,7 +119,7 @@ function sentenceOf({ word, alike }: Explained, causes: readonly CauseInWords[])
 		case 'told':
 			return `${causes[0]?.label ?? ''}: this alone explains it.`;
 		case 'alike':
-			return `These readings cannot tell which of the first ${alike} it is.`;
+			return `These readings cannot tell which of the first ${alike.toString()} it is.`;
 		case 'none':
 			return 'No one cause explains it. Read again; two things may be wrong.';
 	}
