@@ -200,10 +200,17 @@ test('the axle travels on the sheet of the angles, and at ride the truck is draw
 	page,
 }) => {
 	await startScenario(page);
+	await page.emulateMedia({ reducedMotion: 'no-preference' });
 	await toSheet(page, 'angles');
 	const drawing = page.locator('.cell.drawing').first();
 	const title = drawing.getByRole('img').first();
+	// Where motion is welcome it plays once by itself, and enters nothing.
+	await expect(title).toHaveAttribute('aria-label', /with its axle moved/);
 	await expect(title).toHaveAttribute('aria-label', /over the truck as it stands/);
+	await expect(page.getByRole('button', { name: 'Undo' })).toHaveAttribute(
+		'title',
+		'Undo: opening of another job',
+	);
 	const travel = drawing.getByRole('slider', { name: 'Place in the travel' });
 	await travel.focus();
 	await page.keyboard.press('End');

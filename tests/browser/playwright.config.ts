@@ -16,6 +16,8 @@ export default defineConfig({
 		acceptDownloads: true,
 		// It would fetch the whole program anew for every test; offline.test.ts lets it.
 		serviceWorkers: 'block',
+		// What plays by itself is for the tests that wait for it.
+		contextOptions: { reducedMotion: 'reduce' },
 		launchOptions: {
 			...(chromium && { executablePath: chromium }),
 			args: [
