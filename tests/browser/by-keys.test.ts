@@ -74,7 +74,13 @@ test('a whole job is done by the keyboard alone', async ({ page }) => {
 	await enter(page, page.locator('nav.rail').getByRole('link', { name: 'Order' }));
 	await expect(page.locator('.sheet h1')).toContainText('Order');
 	await expect(page.locator('.sheet .live', { hasText: /^\d+\.\d\d in$/ }).first()).toBeVisible();
-	await enter(page, page.getByRole('button', { name: 'Job', exact: true }));
+	// What can be done is one stop, and arrow keys go on from there.
+	await tabTo(page, page.getByRole('toolbar', { name: 'What can be done' }).locator('a, button'));
+	await page.keyboard.press('ArrowRight');
+	await expect(page.getByRole('link', { name: 'All figures' })).toBeFocused();
+	await page.keyboard.press('End');
+	await expect(page.getByRole('button', { name: 'Job', exact: true })).toBeFocused();
+	await page.keyboard.press('Enter');
 	const coming = page.waitForEvent('download');
 	await enter(page, page.getByRole('button', { name: 'Save to a file' }));
 	const file = JSON.parse(readFileSync(await (await coming).path(), 'utf8')) as {
