@@ -142,6 +142,19 @@ test('a blank job has a truck in sight, its driveline assumed and said so', () =
 	expect(words).toContain('driveline assumed, not measured');
 });
 
+test('of three slopes alone both joints are drawn as they stood', () => {
+	const job = withEntries(blankJob(shipped, 'inch-pound', moment), {
+		trans_slope: '3.5',
+		shaft_slope: '4.5',
+		pinion_slope: '4',
+	});
+	const { drawing } = sideElevation.draw(askedOf(cell, shipped, standingOf(job), wide));
+	const words = (drawing?.lettering ?? []).flatMap(({ runs }) => runs.map(({ text }) => text));
+	expect(words).toContain('front joint before, angle drawn ×10');
+	expect(words).toContain('1.00°');
+	expect(words).toContain('0.50°');
+});
+
 test('parts that cannot be put together are drawn open, with one dimension', () => {
 	const [, job] = jobs[0] as [string, Job];
 	const open = withEntries(job, { shackle_longer: '-3.9 in', eye_raise: '10 in' });

@@ -339,7 +339,13 @@ function detailsOf(asked: DrawingAsked, { last, under, reads }: Shown): AngleDet
 		const joint = figureAt(asked, last, `${end}_joint`);
 		const was = under && figureAt(asked, under, `${end}_joint`);
 		const pieces = state.centreJoint ? 2 : 1;
-		return (joint && jointDetail(end, joint, was, shaftSlope(state), pieces)) ?? [];
+		const detail = joint && jointDetail(end, joint, was, shaftSlope(state), pieces);
+		if (detail) return detail;
+		// Where that is not known yet, as it stood: three readings give that.
+		const stood = under && reads[under]?.state;
+		return (
+			(stood && was && jointDetail(end, was, undefined, shaftSlope(stood), pieces, true)) ?? []
+		);
 	});
 }
 

@@ -66,6 +66,7 @@ export function jointDetail(
 	was: DrawnFigure | undefined,
 	shaftSlope: number,
 	pieces: 1 | 2 = 1,
+	before = false,
 ): AngleDetail | undefined {
 	const { value, plusMinus = 0, shown } = joint;
 	if (typeof value !== 'number' || !shown) return undefined;
@@ -77,8 +78,8 @@ export function jointDetail(
 		...(plusMinus > 0 && { plusMinus, plusMinusText: showPlusMinus(plusMinus, shown) }),
 		smooth,
 		certain: Math.abs(value) > plusMinus,
-		name: `${end} joint, angle drawn ×${String(enlargement)}`,
-		brief: `×${String(enlargement)}`,
+		name: `${end} joint${before ? ' before' : ''}, angle drawn ×${String(enlargement)}`,
+		brief: `${before ? 'before ' : ''}×${String(enlargement)}`,
 		figure: showFigure(Math.abs(value), shown),
 		...(note !== undefined && { note }),
 	};
