@@ -450,6 +450,37 @@ describe('asking “what if”', () => {
 		expect(['fitted', 'own', 'both'].map((id) => watched.count(id))).toEqual([0, 0, 1]);
 	});
 
+	test('what has no value at one amount is told with its reason, and has one at the next', () => {
+		const page = [
+			inputCell('entry', 'number'),
+			inputCell('missing', 'number'),
+			fence(
+				'derive',
+				'part = 1 / entry  # P',
+				'whole = part + 1  # W',
+				'apart = 2 * entry  # A',
+				'waits = entry + missing  # M',
+				'broken = entry + nothing_of_that_name  # B',
+			),
+		];
+		const small = smallWorkbook({ one: page.join('\n') });
+		const slots = ['part', 'whole', 'apart', 'waits', 'broken'].map(
+			(name) => nodeOf(small.graph, name).slot,
+		);
+		for (const wanted of [slots, slots.slice(0, 3)]) {
+			const base = runAll(small.graph, new Map([['entry', 1]]));
+			const ask = whatIf(small.graph, base, [nodeOf(small.graph, 'entry').slot], wanted);
+			for (const amount of [2, 4, 0, 0, 5, 1, 0, 8]) {
+				const found = ask([amount]);
+				const fresh = runAll(small.graph, new Map([['entry', amount]]));
+				for (const slot of wanted) {
+					expect(found.value(slot)).toBe(fresh.value(slot));
+					expect(found.failure(slot)).toEqual(fresh.failure(slot));
+				}
+			}
+		}
+	});
+
 	test('an entry that is missing can be asked about', () => {
 		const entered = layoutA();
 		entered.delete('leaf_arch');

@@ -179,7 +179,7 @@ export class Compiler {
 		const registers = args.map((register, index) =>
 			this.#isNumber(tree.args[index] as Tree) ? register : -1 - register,
 		);
-		const index = this.#calls.push({ run: called.run, args: registers }) - 1;
+		const index = this.#calls.push({ run: called.run, args: registers, given: [] }) - 1;
 		this.#put(this.#isNumber(tree) ? 'callForNumber' : 'callForValue', out, index);
 	}
 

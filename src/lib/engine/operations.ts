@@ -54,6 +54,8 @@ export const operations = {
 export interface Call {
 	readonly run: (...args: Value[]) => Value;
 	readonly args: readonly number[];
+	/** The arguments themselves, written anew at each call: a new list costs more than most functions do. */
+	readonly given: Value[];
 }
 
 /** What operations refer to by number. */
@@ -133,28 +135,12 @@ function called(
 	values: readonly (Value | undefined)[],
 	index: number,
 ): Value {
-	const { run, args } = calls[index] as Call;
-	const at = (place: number): Value => {
+	const { run, args, given } = calls[index] as Call;
+	for (let place = 0; place < args.length; place++) {
 		const register = args[place] as number;
-		return (register < 0 ? values[-1 - register] : numbers[register]) as Value;
-	};
-	// Written out, for a list of arguments costs more than most functions do.
-	switch (args.length) {
-		case 1:
-			return run(at(0));
-		case 2:
-			return run(at(0), at(1));
-		case 3:
-			return run(at(0), at(1), at(2));
-		case 4:
-			return run(at(0), at(1), at(2), at(3));
-		case 5:
-			return run(at(0), at(1), at(2), at(3), at(4));
-		case 6:
-			return run(at(0), at(1), at(2), at(3), at(4), at(5));
-		default:
-			return run(...args.map((_, place) => at(place)));
+		given[place] = (register < 0 ? values[-1 - register] : numbers[register]) as Value;
 	}
+	return run(...given);
 }
 
 /** A comparison would swallow what is not finite and let a check say “clear”. */

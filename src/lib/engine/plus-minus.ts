@@ -103,10 +103,11 @@ function* broughtTogether(
 		const value = run.number(input.slot);
 		if (value === undefined) continue;
 		const size = plusMinusOf(input);
-		const own = size > 0 ? partsOf(input, size, size) : [];
 		// What it starts as brings its own to it too.
-		if (asFigure >= 0) brought.push({ shares: own, figures: [asFigure], times: [1] });
-		else found[input.slot] = size > 0 ? { size, parts: own } : sure;
+		if (asFigure < 0) found[input.slot] = size > 0 ? new OfEntry(input, size) : sure;
+		else if (size > 0) {
+			brought.push({ shares: partsOf(input, size, size), figures: [asFigure], times: [1] });
+		}
 		if (size > 0 && way.reached().figures.length > 0) {
 			brought.push(broughtBy(way, graph, run, value, size, here));
 			yield;
@@ -144,7 +145,7 @@ interface Brought {
 	/** Which figures. */
 	readonly figures: readonly number[];
 	/** For each of them; NaN where it cannot be said. */
-	readonly times: ArrayLike<number>;
+	readonly times: readonly number[];
 }
 
 /** @param here the figures as they are */
@@ -156,11 +157,11 @@ function broughtBy(
 	size: number,
 	here: Float64Array,
 ): Brought {
-	const { figures, slots, question } = reached();
+	const { figures, slots, question, above, below } = reached();
 	const ask = asking(graph, run, question);
-	const above = ask([value + share * size]).numbers(slots);
-	const below = ask([value - share * size]).numbers(slots);
-	const times = new Float64Array(slots.length);
+	ask([value + share * size]).numbers(slots, above);
+	ask([value - share * size]).numbers(slots, below);
+	const times = new Array<number>(slots.length);
 	for (let index = 0; index < times.length; index++) {
 		const middle = here[figures[index] as number] as number;
 		const rise = ((above[index] as number) - middle) / share;
@@ -229,20 +230,48 @@ class Sum {
 		return -1;
 	}
 
-	/** As one ±: what comes from different sources by squares. Its parts are put in order when they are asked for. */
+	/** As one ±: what comes from different sources by squares. */
 	whole(): PlusMinus {
-		const [sources, brings] = [this.#sources, this.#brings];
-		sources.length = brings.length = this.#count;
-		let ordered: readonly PlusMinusPart[] | undefined;
-		return {
-			size: Math.hypot(...brings),
-			get parts() {
-				ordered ??= sources
-					.map((source, index) => ({ ...source, brings: brings[index] as number }))
-					.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings));
-				return ordered;
-			},
-		};
+		if (this.#count === 0) return sure;
+		this.#sources.length = this.#brings.length = this.#count;
+		return new OfFigure(this.#sources, this.#brings);
+	}
+}
+
+/** The ± of a figure. Its parts are put in order when they are asked for. */
+class OfFigure implements PlusMinus {
+	readonly size: number;
+	readonly #sources: readonly PlusMinusPart[];
+	readonly #brings: readonly number[];
+	#ordered?: readonly PlusMinusPart[];
+
+	/** @param brings what each of the sources brings */
+	constructor(sources: readonly PlusMinusPart[], brings: readonly number[]) {
+		this.size = Math.hypot(...brings);
+		this.#sources = sources;
+		this.#brings = brings;
+	}
+
+	get parts(): readonly PlusMinusPart[] {
+		this.#ordered ??= this.#sources
+			.map((source, index) => ({ ...source, brings: this.#brings[index] as number }))
+			.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings));
+		return this.#ordered;
+	}
+}
+
+/** The ± of an entry, told apart when it is asked for. */
+class OfEntry implements PlusMinus {
+	readonly size: number;
+	readonly #input: Node;
+
+	constructor(input: Node, size: number) {
+		this.size = size;
+		this.#input = input;
+	}
+
+	get parts(): readonly PlusMinusPart[] {
+		return partsOf(this.#input, this.size, this.size);
 	}
 }
 
@@ -265,6 +294,9 @@ interface Reached {
 	readonly slots: readonly number[];
 	/** Moving it, in sight of those. */
 	readonly question: Question;
+	/** Room for them as they are with it moved up and down, written anew each time. */
+	readonly above: Float64Array;
+	readonly below: Float64Array;
 }
 
 /** What is to be known of a list of wanted slots, however the entries are read. */
@@ -272,9 +304,9 @@ interface Sight {
 	readonly figures: readonly number[];
 	/** One for each input that asks for a quantity. */
 	readonly ways: readonly Way[];
-	/** Slots of the inputs that start as another, and which of them are entered: then other ways lead on. */
+	/** Slots of the inputs that start as another, and whether each is entered: then other ways lead on. */
 	readonly followers: readonly number[];
-	readonly entered: ReadonlySet<number>;
+	readonly entered: readonly boolean[];
 }
 
 /** For each list of wanted slots the latest few, for a kit or a way may be entered where the plan is not. */
@@ -287,7 +319,7 @@ function sightOf(graph: Graph, run: Run, wanted?: readonly number[]): Sight {
 	const key = wanted ?? graph;
 	const known = ofGraph.get(key) ?? [];
 	const fits = ({ followers, entered }: Sight): boolean =>
-		followers.every((slot) => entered.has(slot) === run.isEntered(slot));
+		followers.every((slot, index) => entered[index] === run.isEntered(slot));
 	let sight = known.find(fits);
 	if (!sight) {
 		sight = newSight(graph, run, wanted ?? graph.order);
@@ -308,7 +340,8 @@ function newSight(graph: Graph, run: Run, wanted: readonly number[]): Sight {
 		return node?.type?.kind === 'quantity' && node.formula && !stepped.has(slot);
 	});
 	const followers = nodes.flatMap(({ input, formula, slot }) => (input && formula ? [slot] : []));
-	const entered = new Set(followers.filter((slot) => run.isEntered(slot)));
+	const entered = followers.map((slot) => run.isEntered(slot));
+	const held = new Set(followers.filter((_, index) => entered[index]));
 	const ways = nodes
 		.filter(({ input, type }) => input && type?.kind === 'quantity')
 		.map((input): Way => {
@@ -316,7 +349,7 @@ function newSight(graph: Graph, run: Run, wanted: readonly number[]): Sight {
 			return {
 				input,
 				asFigure: figures.indexOf(input.slot),
-				reached: () => (reached ??= reachedBy(graph, input.slot, figures, entered)),
+				reached: () => (reached ??= reachedBy(graph, input.slot, figures, held)),
 			};
 		});
 	return { figures, ways, followers, entered };
@@ -326,15 +359,16 @@ function reachedBy(
 	graph: Graph,
 	input: number,
 	all: readonly number[],
-	entered: ReadonlySet<number>,
+	held: ReadonlySet<number>,
 ): Reached {
 	const ask = (wanted: readonly number[]): Question =>
-		questionOf(graph, [input], wanted, (slot) => entered.has(slot));
+		questionOf(graph, [input], wanted, (slot) => held.has(slot));
 	const { between } = ask(all);
 	const figures = [...all.keys()].filter((index) => between.has(all[index] as number));
 	const slots = figures.map((index) => all[index] as number);
 	// Asked again for these alone, so that what it does not reach is not looked at.
-	return { figures, slots, question: ask(slots) };
+	const room = (): Float64Array => new Float64Array(slots.length);
+	return { figures, slots, question: ask(slots), above: room(), below: room() };
 }
 
 const roundings = new Set(['round', 'floor', 'ceil', 'nearest_size']);

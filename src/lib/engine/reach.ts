@@ -83,10 +83,11 @@ export interface Question {
 	readonly between: ReadonlySet<number>;
 	/** Their places from low to high. */
 	readonly places: Int32Array;
-	/** Slots that are read of the run it starts from. */
-	readonly reads: readonly number[];
-	/** Inputs that lie between, for nothing is entered there and they follow what they start as. */
-	readonly followers: readonly number[];
+	/**
+	 * Places that are read of the run it starts from; and inputs that lie between, for nothing is entered
+	 * there and they follow what they start as.
+	 */
+	readonly reads: Int32Array;
 }
 
 /**
@@ -113,11 +114,10 @@ export function questionOf(
 	const { rank, nodes } = graph;
 	const reads = new Set(wanted);
 	for (const slot of between) for (const need of nodes[slot]?.needs ?? []) reads.add(need);
-	return {
-		inputs,
-		between,
-		places: Int32Array.from(between, (slot) => rank[slot] as number).sort(),
-		reads: [...reads].filter((slot) => !between.has(slot) && !asked.has(slot)),
-		followers: [...between].filter((slot) => nodes[slot]?.input),
-	};
+	const taken = [...reads].filter((slot) =>
+		between.has(slot) ? nodes[slot]?.input : !asked.has(slot),
+	);
+	const placesOf = (slots: Iterable<number>): Int32Array =>
+		Int32Array.from(slots, (slot) => rank[slot] as number).sort();
+	return { inputs, between, places: placesOf(between), reads: placesOf(taken) };
 }

@@ -76,9 +76,11 @@ export class Run {
 			: undefined;
 	}
 
-	/** The values of slots that are quantities, SI, in their order; NaN where there is none. */
-	numbers(slots: readonly number[]): Float64Array {
-		const found = new Float64Array(slots.length);
+	/**
+	 * The values of slots that are quantities, SI, in their order; NaN where there is none.
+	 * @param found a list to write them into
+	 */
+	numbers(slots: readonly number[], found = new Float64Array(slots.length)): Float64Array {
 		for (let index = 0; index < slots.length; index++) {
 			const slot = slots[index] as number;
 			found[index] = this.fails(slot) ? NaN : (this.#numbers[this.#placeOf(slot)] as number);
@@ -171,18 +173,29 @@ export class Run {
 		return this.graph.nodes[slot]?.formula !== undefined && !this.isEntered(slot);
 	}
 
-	/** Takes slots over as they stand in another run of the same graph. */
-	takeOver(from: Run, slots: readonly number[]): void {
+	/** Takes places over as they stand in another run of the same graph. */
+	takeOver(from: Run, places: Int32Array): void {
 		this.#forget();
-		for (const slot of slots) {
-			const place = this.#placeOf(slot);
-			const fails = from.fails(slot);
-			this.#states[place] = from.#states[place] as number;
-			this.#numbers[place] = from.#numbers[place] as number;
-			this.#values[place] = from.#values[place];
-			this.#own[place] = fails ? from : undefined;
+		const { isNumber } = this.program;
+		for (let index = 0; index < places.length; index++) {
+			const place = places[index] as number;
+			if (from.#states[place] === later) from.#settle(place);
+			const state = from.#states[place] as number;
+			this.#states[place] = state;
 			this.#entered[place] = from.#entered[place] as number;
+			if (isNumber[place]) this.#numbers[place] = from.#numbers[place] as number;
+			else this.#values[place] = from.#values[place];
+			if (state !== hasValue) this.#own[place] = from;
+			else if (this.#own[place]) this.#own[place] = undefined;
 		}
+	}
+
+	/** Whether all of some places have a value; what is left for later has none yet. */
+	haveValues(places: Int32Array): boolean {
+		for (let index = 0; index < places.length; index++) {
+			if (this.#states[places[index] as number] !== hasValue) return false;
+		}
+		return true;
 	}
 
 	/** Runs places from low to high; what they need stands as it is to be. */
@@ -204,6 +217,32 @@ export class Run {
 			else if (!this.#worksOut(place, from, to)) state = failed;
 			states[place] = state;
 		}
+	}
+
+	/**
+	 * Runs places that had values when all they need had, as it has now. Nothing is looked at on the way, which
+	 * costs more than most formulas do.
+	 * @returns false where one of them came to no value after all: then they have to be run with care
+	 */
+	runBlindly(places: Int32Array): boolean {
+		this.#forget();
+		const { starts, work } = this.program;
+		const numbers = this.#numbers;
+		try {
+			for (let index = 0; index < places.length; index++) {
+				const place = places[index] as number;
+				operate(work, starts[place] as number, starts[place + 1] as number, numbers, this.#values);
+			}
+		} catch (cause) {
+			if (cause instanceof OutOfRange) return false;
+			throw cause;
+		}
+		for (let index = 0; index < places.length; index++) {
+			const place = places[index] as number;
+			if (!Number.isFinite(numbers[place])) return false;
+			this.#states[place] = hasValue;
+		}
+		return true;
 	}
 
 	/** Runs the operations of one place; false where they give no value. */
@@ -355,7 +394,7 @@ export function whatIf(
 export function asking(
 	graph: Graph,
 	base: Run,
-	{ inputs, places, reads, followers }: Question,
+	{ inputs, places, reads }: Question,
 ): (values: readonly Value[]) => Run {
 	let scratch = scratches.get(graph);
 	if (!scratch || scratch.run === base) {
@@ -363,17 +402,22 @@ export function asking(
 	}
 	const onScratch = scratch;
 	const question = {};
+	/** As the last one went, the next one is likely to go. */
+	let allHad = base.haveValues(places);
 	return (values) => {
 		const { run } = onScratch;
 		if (onScratch.readyFor !== question) {
 			run.takeOver(base, reads);
-			run.takeOver(base, followers);
 			onScratch.readyFor = question;
 		}
 		for (let index = 0; index < inputs.length; index++) {
 			run.enter(inputs[index] as number, values[index]);
 		}
-		run.run(places);
+		allHad &&= run.runBlindly(places);
+		if (!allHad) {
+			run.run(places);
+			allHad = run.haveValues(places);
+		}
 		return run;
 	};
 }

@@ -89,14 +89,12 @@ export function transmissionShimmed(
 	within('The distance from engine mounts to transmission joint', engineToJoint, 0, 10, 'm');
 	within('The shim under the transmission mount', shim, -1, 1, 'm');
 	positive('The distance from engine mounts to transmission mount', engineToMount, 'm');
-	if (shim === 0) return { ...jointAt(joint.x, joint.z), slope };
-	const after = slope - Math.atan2(shim, engineToMount);
-	const moved = jointMoved(
-		joint,
-		engineToJoint * (Math.cos(slope) - Math.cos(after)),
-		engineToJoint * (Math.sin(slope) - Math.sin(after)),
-	);
-	return { ...moved, slope: after };
+	const after = shim === 0 ? slope : slope - Math.atan2(shim, engineToMount);
+	const forward = shim === 0 ? 0 : engineToJoint * (Math.cos(slope) - Math.cos(after));
+	const up = shim === 0 ? 0 : engineToJoint * (Math.sin(slope) - Math.sin(after));
+	// Written out: taken over as a whole a joint costs more than all the rest of this.
+	const { x, z } = jointMoved(joint, forward, up);
+	return { x, z, slope: after };
 }
 
 /**
