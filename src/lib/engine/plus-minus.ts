@@ -48,8 +48,9 @@ function slopeOf(rise: number, fall: number): number {
  * @param plusMinusOf ± of an input by its node, SI; 0 for none
  * @param wanted slots of figures; all of them when left out. Who asks again and again hands in the same
  * list, for what leads to them is found once for each
- * @returns by slot; undefined for what is no quantity or not wanted, and where a figure has no value, is
- * rounded to steps or hangs on one that is, or one of the moved runs had none
+ * @returns by slot, with the entries behind what is wanted; undefined for what is no quantity or not wanted,
+ * and where a figure has no value, is rounded to steps or hangs on one that is, or one of the moved runs had
+ * none
  */
 export function plusMinusOfAll(
 	...asked: Parameters<typeof plusMinusInSteps>
@@ -61,14 +62,14 @@ export function plusMinusOfAll(
  * The same an entry a step, for one who has to let others in between. The run has to stay as it is until the
  * last step.
  */
-export function* plusMinusInSteps(
+export function plusMinusInSteps(
 	graph: Graph,
 	run: Run,
 	plusMinusOf: (input: Node) => number,
 	wanted?: readonly number[],
 ): Generator<undefined, (PlusMinus | undefined)[]> {
-	const sight = sightOf(graph, run, wanted);
-	return yield* broughtTogether(graph, run, plusMinusOf, sight.figures, sight.ways);
+	const { figures, ways } = sightOf(graph, run, wanted);
+	return broughtTogether(graph, run, plusMinusOf, figures, ways);
 }
 
 /**
@@ -113,8 +114,8 @@ function* broughtTogether(
 			yield;
 		}
 	}
-	const sums = sumsOf(here, brought);
-	figures.forEach((slot, index) => (found[slot] = sums[index]?.whole()));
+	const parts = new Parts(here, brought);
+	figures.forEach((slot, index) => (found[slot] = parts.of(index)));
 	return found;
 }
 
@@ -172,69 +173,66 @@ function broughtBy(
 	return { shares: partsOf(input, 1, size), figures, times };
 }
 
-/**
- * All that is brought to each figure.
- * @returns nothing for one that has no value or whose ± cannot be said
- */
-function sumsOf(here: Float64Array, brought: readonly Brought[]): (Sum | undefined)[] {
-	const room = new Int32Array(here.length);
-	for (const { shares, figures } of brought) {
-		for (const figure of figures) room[figure] = (room[figure] as number) + shares.length;
-	}
-	const sums = Array.from(here, (value, figure) =>
-		Number.isNaN(value) ? undefined : new Sum(room[figure] as number),
-	);
-	for (const { shares, figures, times } of brought) {
-		for (let index = 0; index < figures.length; index++) {
-			const figure = figures[index] as number;
-			const often = times[index] as number;
-			if (Number.isNaN(often)) sums[figure] = undefined;
-			else if (often !== 0) sums[figure]?.add(often, shares);
-		}
-	}
-	return sums;
-}
-
-/** What entries bring to one figure, added up as they come. */
-class Sum {
+/** All that is brought to each figure, in one list: the parts of each stand together, as they came. */
+class Parts {
+	/** Where those of each figure start, and how many there are; −1 for one whose ± cannot be said. */
+	readonly #starts: Int32Array;
+	readonly #counts: Int32Array;
 	/** Where each part comes from; what it brings stands beside. */
 	readonly #sources: PlusMinusPart[];
-	readonly #brings: number[];
-	#count = 0;
+	readonly #brings: Float64Array;
 
-	/** @param room for so many parts: lists that grow cost more than what is put into them */
-	constructor(room: number) {
+	/** @param here the figures as they are */
+	constructor(here: Float64Array, brought: readonly Brought[]) {
+		const rooms = new Int32Array(here.length);
+		for (const { shares, figures } of brought) {
+			for (const figure of figures) rooms[figure] = (rooms[figure] as number) + shares.length;
+		}
+		let room = 0;
+		this.#starts = rooms.map((its) => (room += its) - its);
+		this.#counts = Int32Array.from(here, (value) => (Number.isNaN(value) ? -1 : 0));
 		this.#sources = new Array<PlusMinusPart>(room);
-		this.#brings = new Array<number>(room);
-	}
-
-	/** Adds parts, so many times over. Those of one source are one. */
-	add(times: number, parts: readonly PlusMinusPart[]): void {
-		for (const part of parts) {
-			const brings = times * part.brings;
-			const before = part.face ? this.#indexOf(part) : -1;
-			if (before >= 0) this.#brings[before] = (this.#brings[before] as number) + brings;
-			else {
-				this.#sources[this.#count] = part;
-				this.#brings[this.#count++] = brings;
+		this.#brings = new Float64Array(room);
+		for (const { shares, figures, times } of brought) {
+			for (let index = 0; index < figures.length; index++) {
+				this.#add(figures[index] as number, times[index] as number, shares);
 			}
 		}
 	}
 
+	/** Adds shares to a figure, so many times over. Those of one source are one. */
+	#add(figure: number, times: number, shares: readonly PlusMinusPart[]): void {
+		const count = this.#counts[figure] as number;
+		if (count < 0 || times === 0) return;
+		const start = this.#starts[figure] as number;
+		let end = start + count;
+		for (const share of shares) {
+			const brings = times * share.brings;
+			const before = share.face ? this.#faceAmong(share.input, start, end) : -1;
+			if (before >= 0) this.#brings[before] = (this.#brings[before] as number) + brings;
+			else {
+				this.#sources[end] = share;
+				this.#brings[end++] = brings;
+			}
+		}
+		this.#counts[figure] = Number.isNaN(times) ? -1 : end - start;
+	}
+
 	/** Only a face is met more than once: several readings share it. */
-	#indexOf({ input }: PlusMinusPart): number {
-		for (let index = 0; index < this.#count; index++) {
+	#faceAmong(input: string, from: number, to: number): number {
+		for (let index = from; index < to; index++) {
 			const source = this.#sources[index] as PlusMinusPart;
 			if (source.face && source.input === input) return index;
 		}
 		return -1;
 	}
 
-	/** As one ±: what comes from different sources by squares. */
-	whole(): PlusMinus {
-		if (this.#count === 0) return sure;
-		this.#sources.length = this.#brings.length = this.#count;
-		return new OfFigure(this.#sources, this.#brings);
+	/** The ± of a figure; undefined where it cannot be said. */
+	of(figure: number): PlusMinus | undefined {
+		const count = this.#counts[figure] as number;
+		if (count <= 0) return count < 0 ? undefined : sure;
+		const start = this.#starts[figure] as number;
+		return new OfFigure(this.#sources, this.#brings, start, start + count);
 	}
 }
 
@@ -242,22 +240,48 @@ class Sum {
 class OfFigure implements PlusMinus {
 	readonly size: number;
 	readonly #sources: readonly PlusMinusPart[];
-	readonly #brings: readonly number[];
+	readonly #brings: Float64Array;
+	readonly #from: number;
+	readonly #to: number;
 	#ordered?: readonly PlusMinusPart[];
 
-	/** @param brings what each of the sources brings */
-	constructor(sources: readonly PlusMinusPart[], brings: readonly number[]) {
-		this.size = Math.hypot(...brings);
+	/** @param from where its parts start in the lists, and end before `to` */
+	constructor(sources: readonly PlusMinusPart[], brings: Float64Array, from: number, to: number) {
+		this.size = togetherBySquares(brings, from, to);
 		this.#sources = sources;
 		this.#brings = brings;
+		this.#from = from;
+		this.#to = to;
 	}
 
 	get parts(): readonly PlusMinusPart[] {
 		this.#ordered ??= this.#sources
-			.map((source, index) => ({ ...source, brings: this.#brings[index] as number }))
+			.slice(this.#from, this.#to)
+			.map((source, index) => ({ ...source, brings: this.#brings[this.#from + index] as number }))
 			.sort((a, b) => Math.abs(b.brings) - Math.abs(a.brings));
 		return this.#ordered;
 	}
+}
+
+/**
+ * What comes from different sources together, by squares: `Math.hypot` of part of a list, which takes no
+ * such part. As there, the greatest is one, and what rounding loses is carried along (W. Kahan).
+ */
+function togetherBySquares(list: Float64Array, from: number, to: number): number {
+	let greatest = 0;
+	for (let index = from; index < to; index++) {
+		greatest = Math.max(greatest, Math.abs(list[index] as number));
+	}
+	if (greatest === 0 || greatest === Infinity) return greatest;
+	let [sum, lost] = [0, 0];
+	for (let index = from; index < to; index++) {
+		const part = (list[index] as number) / greatest;
+		const add = part * part - lost;
+		const next = sum + add;
+		lost = next - sum - add;
+		sum = next;
+	}
+	return Math.sqrt(sum) * greatest;
 }
 
 /** The ± of an entry, told apart when it is asked for. */
@@ -302,7 +326,7 @@ interface Reached {
 /** What is to be known of a list of wanted slots, however the entries are read. */
 interface Sight {
 	readonly figures: readonly number[];
-	/** One for each input that asks for a quantity. */
+	/** One for each input behind the wanted slots, or among them, that asks for a quantity. */
 	readonly ways: readonly Way[];
 	/** Slots of the inputs that start as another, and whether each is entered: then other ways lead on. */
 	readonly followers: readonly number[];
@@ -342,8 +366,9 @@ function newSight(graph: Graph, run: Run, wanted: readonly number[]): Sight {
 	const followers = nodes.flatMap(({ input, formula, slot }) => (input && formula ? [slot] : []));
 	const entered = followers.map((slot) => run.isEntered(slot));
 	const held = new Set(followers.filter((_, index) => entered[index]));
+	const behind = linked(graph, wanted, 'needs');
 	const ways = nodes
-		.filter(({ input, type }) => input && type?.kind === 'quantity')
+		.filter(({ input, type, slot }) => input && type?.kind === 'quantity' && behind.has(slot))
 		.map((input): Way => {
 			let reached: Reached | undefined;
 			return {

@@ -8,6 +8,7 @@ import { checkedType } from '../language/tree-type.ts';
 import type { Type, Value } from '../language/types.ts';
 import { Compiler, type Names } from './compile.ts';
 import type { Work } from './operations.ts';
+import type { Reach } from './reach.ts';
 
 /** For each place some others: those of place p stand in `places` from `starts[p]` to `starts[p + 1]`. */
 export interface Links {
@@ -38,6 +39,8 @@ export interface Program {
 	/** How the registers stand before anything has run: the constants in place. */
 	readonly numbers: Float64Array;
 	readonly values: readonly (Value | undefined)[];
+	/** What the inputs that were changed last reach, the latest first. */
+	readonly reaches: Reach[];
 }
 
 const programs = new WeakMap<Graph, Program>();
@@ -95,5 +98,6 @@ function programFor(graph: Graph): Program {
 		isNumber: Uint8Array.from(nodes, ({ type }) => (type?.kind === 'quantity' ? 1 : 0)),
 		numbers,
 		values,
+		reaches: [],
 	};
 }

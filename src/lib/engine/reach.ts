@@ -39,16 +39,19 @@ export interface Reach {
 	readonly nodes: readonly Node[];
 }
 
-/** The latest of each program, for the next edit is most often to the same field. */
-const latest = new WeakMap<Program, Reach[]>();
+/** So many of a program are kept, for the next edit is most often to the same field. */
 const kept = 16;
 
 /** What some inputs reach. */
 export function reachOf(program: Program, inputs: readonly number[]): Reach {
-	const known = latest.get(program);
-	if (known) for (const each of known) if (areSame(each.inputs, inputs)) return each;
+	const { reaches } = program;
+	for (let index = 0; index < reaches.length; index++) {
+		const known = reaches[index] as Reach;
+		if (areSame(known.inputs, inputs)) return known;
+	}
 	const reach = newReach(program, inputs);
-	latest.set(program, [reach, ...(known ?? []).slice(0, kept - 1)]);
+	reaches.unshift(reach);
+	reaches.length = Math.min(reaches.length, kept);
 	return reach;
 }
 

@@ -80,7 +80,10 @@ export class Run {
 	 * The values of slots that are quantities, SI, in their order; NaN where there is none.
 	 * @param found a list to write them into
 	 */
-	numbers(slots: readonly number[], found = new Float64Array(slots.length)): Float64Array {
+	numbers(
+		slots: readonly number[],
+		found: Float64Array = new Float64Array(slots.length),
+	): Float64Array {
 		for (let index = 0; index < slots.length; index++) {
 			const slot = slots[index] as number;
 			found[index] = this.fails(slot) ? NaN : (this.#numbers[this.#placeOf(slot)] as number);
@@ -168,6 +171,13 @@ export class Run {
 		return this.#entered[this.#placeOf(slot)] === 1;
 	}
 
+	/** Whether an input has this value of its own, or with undefined none. */
+	hasEntered(slot: number, value: Value | undefined): boolean {
+		return value === undefined
+			? !this.isEntered(slot)
+			: this.isEntered(slot) && Object.is(this.value(slot), value);
+	}
+
 	/** Whether an input has the value of another name, for nothing is entered. */
 	follows(slot: number): boolean {
 		return this.graph.nodes[slot]?.formula !== undefined && !this.isEntered(slot);
@@ -220,9 +230,9 @@ export class Run {
 	}
 
 	/**
-	 * Runs places that had values when all they need had, as it has now. Nothing is looked at on the way, which
-	 * costs more than most formulas do.
-	 * @returns false where one of them came to no value after all: then they have to be run with care
+	 * Runs places, from low to high, where all they need beside one another has values. Nothing is looked at on
+	 * the way, which costs more than most formulas do.
+	 * @returns false where one of them comes to no value: then they have to be run with care
 	 */
 	runBlindly(places: Int32Array): boolean {
 		this.#forget();
@@ -268,7 +278,10 @@ export class Run {
 	/** Leaves places for later. */
 	postpone(places: Int32Array): void {
 		this.#forget();
-		for (const place of places) if (!this.#entered[place]) this.#states[place] = later;
+		for (let index = 0; index < places.length; index++) {
+			const place = places[index] as number;
+			if (!this.#entered[place]) this.#states[place] = later;
+		}
 	}
 
 	/** Runs a place that was left for later, and what it needs of those. */
@@ -276,7 +289,7 @@ export class Run {
 		const { starts, places } = this.program.needs;
 		const states = this.#states;
 		const left = [place];
-		let [first, count] = [place, 0];
+		let [first, count, allHave] = [place, 0, true];
 		states[place] = wanted;
 		for (let at = left.pop(); at !== undefined; at = left.pop()) {
 			count++;
@@ -284,16 +297,17 @@ export class Run {
 			const end = starts[at + 1] as number;
 			for (let index = starts[at] as number; index < end; index++) {
 				const need = places[index] as number;
-				if (states[need] !== later) continue;
-				states[need] = wanted;
-				left.push(need);
+				if (states[need] === later) {
+					states[need] = wanted;
+					left.push(need);
+				} else if (states[need] !== wanted) allHave &&= states[need] === hasValue;
 			}
 		}
 		const found = new Int32Array(count);
 		for (let at = first, index = 0; index < count; at++) {
 			if (states[at] === wanted) found[index++] = at;
 		}
-		this.run(found);
+		if (!allHave || !this.runBlindly(found)) this.run(found);
 	}
 }
 
@@ -336,7 +350,9 @@ export function runAll(graph: Graph, inputs: Inputs): Run {
 }
 
 /** Entries to change: names of inputs and their new value, undefined for none. */
-export type Changed = Iterable<readonly [name: string, value: Value | undefined]>;
+export type Changed =
+	| ReadonlyMap<string, Value | undefined>
+	| readonly (readonly [name: string, value: Value | undefined])[];
 
 /**
  * Changes some entries in place and runs only what they reach, each node once.
@@ -350,18 +366,25 @@ export function rerun(graph: Graph, run: Run, changed: Changed): readonly Node[]
 
 /**
  * A copy of a run with some entries changed. Nothing is run yet: each figure is worked out when it is asked
- * for, so that what nobody looks at costs nothing.
+ * for, so that what nobody looks at costs nothing; and what hangs on none that is another stays as it is.
  */
 export function otherwise(graph: Graph, base: Run, changed: Changed): Run {
 	const run = new Run(graph, base);
-	run.postpone(reachOf(run.program, enterAll(graph, run, changed)).places);
+	const others = [...changed].filter(([name, value]) => {
+		const slot = graph.byId.get(name)?.slot;
+		return slot !== undefined && !base.hasEntered(slot, value);
+	});
+	run.postpone(reachOf(run.program, enterAll(graph, run, others)).places);
 	return run;
 }
 
 /** Puts entries into their slots, which it gives back; what is no input is passed by. */
 function enterAll({ byId }: Graph, run: Run, changed: Changed): number[] {
+	// By place, for going through one sort of list or another costs as much as a formula.
+	const list = 'size' in changed ? [...changed] : changed;
 	const slots: number[] = [];
-	for (const [name, value] of changed) {
+	for (let index = 0; index < list.length; index++) {
+		const [name, value] = list[index] as readonly [string, Value | undefined];
 		const node = byId.get(name);
 		if (!node?.input) continue;
 		run.enter(node.slot, value);
