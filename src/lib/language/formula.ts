@@ -11,6 +11,8 @@ import type { SourceText } from './types.ts';
 
 /** The words and numbers of a formula. mathjs gives its nodes no place, so these are counted along. */
 const word = /"[^"]*"|0[xobXOB]\w*|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?|[A-Za-z_][A-Za-z0-9_]*/g;
+/** Where there may be inches among them. */
+const inches = /(?<![A-Za-z_])in(?!\w)/;
 const notLeaves = new Set(['and', 'or', 'not', 'to', 'mod', 'xor']);
 /** Words the grammar keeps for itself, so that no cell can have them as its name. */
 export const keptWords: ReadonlySet<string> = new Set([
@@ -106,7 +108,9 @@ function bracketsClose(text: string): boolean {
 function parsed(value: string): MathNode {
 	// Line breaks end an expression in this grammar; a formula may run over several lines. And `in`
 	// is a sign of the grammar, not a unit, so inches go in as a word that is nothing else.
-	const forParser = value.replace(word, (each) => (each === 'in' ? 'IN' : each));
+	const forParser = inches.test(value)
+		? value.replace(word, (each) => (each === 'in' ? 'IN' : each))
+		: value;
 	try {
 		return parseFormula(forParser.replace(/\s/g, ' '));
 	} catch (cause) {
@@ -136,14 +140,14 @@ class TreeReader {
 	/** Every name used, in order of appearance. */
 	readonly names = new Set<string>();
 	private readonly text: string;
-	private readonly words: readonly Word[];
+	private readonly words: Word[] = [];
 	private next = 0;
 
 	constructor(text: string) {
 		this.text = text;
-		this.words = [...text.matchAll(word)]
-			.map((match) => ({ text: match[0], at: match.index }))
-			.filter((each) => !notLeaves.has(each.text));
+		for (const { 0: each, index: at } of text.matchAll(word)) {
+			if (!notLeaves.has(each)) this.words.push({ text: each, at });
+		}
 	}
 
 	private word(): Word {

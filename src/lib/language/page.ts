@@ -5,6 +5,7 @@
 import { Lexer, type Token, type Tokens } from 'marked';
 import { z } from 'zod';
 import { nearest } from '../units/nearest-word.ts';
+import { linesIn } from './places.ts';
 import type { Block, Problem } from './types.ts';
 import { depths, type Depth } from './workbook.ts';
 import { readYaml } from './yaml.ts';
@@ -117,19 +118,20 @@ const deepest = 20;
 
 function isDeeper(token: Token, than: number): boolean {
 	if (than === 0) return true;
-	const {
-		tokens = [],
-		items = [],
-		header = [],
-		rows = [],
-	} = token as {
+	const deeper = (inside: Token): boolean => isDeeper(inside, than - 1);
+	const cellIsDeeper = ({ tokens }: Tokens.TableCell): boolean => tokens.some(deeper);
+	const { tokens, items, header, rows } = token as {
 		readonly tokens?: readonly Token[];
 		readonly items?: readonly Token[];
 		readonly header?: readonly Tokens.TableCell[];
 		readonly rows?: readonly (readonly Tokens.TableCell[])[];
 	};
-	const cells = [...header, ...rows.flat()].flatMap((cell) => cell.tokens);
-	return [...tokens, ...items, ...cells].some((inside) => isDeeper(inside, than - 1));
+	return (
+		(tokens?.some(deeper) ?? false) ||
+		(items?.some(deeper) ?? false) ||
+		(header?.some(cellIsDeeper) ?? false) ||
+		(rows?.some((row) => row.some(cellIsDeeper)) ?? false)
+	);
 }
 
 /** Goes down a page, token by token, and gathers its sections. */
@@ -238,10 +240,4 @@ class Splitter {
 			},
 		});
 	}
-}
-
-function linesIn(text: string): number {
-	let lines = 0;
-	for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
-	return lines;
 }

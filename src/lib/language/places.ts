@@ -20,3 +20,12 @@ export function placeInPage(source: SourceText, at: number): { line: number; col
 		column: before.length === 1 ? source.column + last.length : last.length + 1,
 	};
 }
+
+/** How many lines end in a text, or in part of it. */
+export function linesIn(text: string, end = text.length, from = 0): number {
+	let lines = 0;
+	for (let at = text.indexOf('\n', from); at >= 0 && at < end; at = text.indexOf('\n', at + 1)) {
+		lines++;
+	}
+	return lines;
+}

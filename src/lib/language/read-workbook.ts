@@ -8,7 +8,7 @@ import { functionTableOf, type FunctionTable } from './functions.ts';
 import type { Graph } from './graph.ts';
 import { readCell, type Cell } from './kinds/index.ts';
 import { readPage } from './page.ts';
-import { FormulaError } from './places.ts';
+import { FormulaError, linesIn } from './places.ts';
 import { figuresInText } from './prose.ts';
 import { readScenario, scenarioFile, type ScenarioRead } from './read-scenario.ts';
 import type { DrawnNames, Trade } from './trade.ts';
@@ -394,7 +394,7 @@ function mentionsInProse(
 	const found: (Mention & { page: string })[] = [];
 	let at = line;
 	for (const token of tokens) {
-		if (token.type !== 'code') {
+		if (token.type !== 'code' && token.raw.includes('{')) {
 			const plain = withoutCode(token);
 			let from = 0;
 			for (const name of figuresInText(plain)) {
@@ -406,13 +406,13 @@ function mentionsInProse(
 					must: 'any',
 					at: {
 						text: name,
-						line: at + before.split('\n').length - 1,
+						line: at + linesIn(before),
 						column: before.length - before.lastIndexOf('\n'),
 					},
 				});
 			}
 		}
-		at += token.raw.split('\n').length - 1;
+		at += linesIn(token.raw);
 	}
 	return found;
 }

@@ -4,6 +4,7 @@
  */
 import { LineCounter, isMap, isScalar, parseDocument, visit, type Document, type Node } from 'yaml';
 import type { z } from 'zod';
+import { linesIn } from './places.ts';
 import { readPlainYaml, type PlainYaml } from './plain-yaml.ts';
 import type { Problem, SourceText } from './types.ts';
 
@@ -29,36 +30,32 @@ export function readYaml<V>(
 	const plain = readPlainYaml(source.text);
 	const right = plain && shape.safeParse(plain.value);
 	if (plain && right?.success) {
-		return { value: right.data, problems: [], place: (path) => plainPlace(plain, path, source) };
+		return { value: right.data, problems: [], place: plainPlaces(plain, source) };
 	}
 	return readByLibrary(shape, source, page, cell);
 }
 
-/** The place of a path, or of the nearest part above it that there is. */
-function plainPlace(
-	plain: PlainYaml,
-	path: readonly PropertyKey[],
-	{ text, line, column }: SourceText,
-): SourceText {
-	let found = plain;
-	for (const key of path) {
-		const part = found.parts?.get(key);
-		if (!part) break;
-		found = part;
-	}
-	const { at, text: written = '' } = found;
-	const before = linesIn(text, at);
-	return {
-		text: written,
-		line: line + before,
-		column: (before === 0 ? column - 1 : 0) + at - text.lastIndexOf('\n', at - 1),
+/** Where each path stands, or the nearest part above it that there is. */
+function plainPlaces(plain: PlainYaml, source: SourceText): YamlFound<unknown>['place'] {
+	const { text, line, column } = source;
+	// Most are asked for from first to last, so lines are counted on from the one before.
+	let counted = { at: 0, lines: 0 };
+	return (path) => {
+		let found = plain;
+		for (const key of path) {
+			const part = found.parts?.get(key);
+			if (!part) break;
+			found = part;
+		}
+		const { at, text: written = '' } = found;
+		const known = counted.at <= at ? counted : { at: 0, lines: 0 };
+		counted = { at, lines: known.lines + linesIn(text, at, known.at) };
+		return {
+			text: written,
+			line: line + counted.lines,
+			column: (counted.lines === 0 ? column - 1 : 0) + at - text.lastIndexOf('\n', at - 1),
+		};
 	};
-}
-
-function linesIn(text: string, end: number): number {
-	let lines = 0;
-	for (let at = text.indexOf('\n'); at >= 0 && at < end; at = text.indexOf('\n', at + 1)) lines++;
-	return lines;
 }
 
 /** Reads all that YAML can be, and says what is wrong with it. */
