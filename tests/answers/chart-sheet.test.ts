@@ -6,7 +6,7 @@ import {
 	type ChartSheet,
 	type DrawnChart,
 } from '../../src/lib/answers/chart-sheet.ts';
-import { inside, lineShape, overlap } from '../../src/lib/drafting/shapes.ts';
+import { inside, lineShape, overlap, widened } from '../../src/lib/drafting/shapes.ts';
 
 const xs = Array.from({ length: 91 }, (_, step) => -0.4 + (step * 4) / 90);
 /** The two joints of a lowered truck, with the mark at a drop. */
@@ -136,6 +136,47 @@ test('no number up the side is without its unit', () => {
 	expect(words.filter((text) => text.endsWith(' lbf/in'))).toHaveLength(1);
 	const degrees = chartSheet(joints(2), 800, 240).letters.map(({ text }) => text);
 	expect(degrees.filter((text) => /^−?\d°$/.test(text)).length).toBeGreaterThan(3);
+});
+
+test('words that speak of different things keep apart where there is room', () => {
+	for (let mark = 0.9; mark <= 3.6; mark += 0.3) {
+		const { letters, area } = chartSheet(joints(mark), 860, 240);
+		const within = letters.filter(({ shape }) => inside(shape, area));
+		const close = within.flatMap(({ text, shape }, index) =>
+			within
+				.slice(index + 1)
+				.filter((other) => overlap(widened(shape, 3), widened(other.shape, 3)))
+				.map((other) => `${text} / ${other.text}`),
+		);
+		expect(close, `at ${mark}`).toEqual([]);
+	}
+});
+
+test('two lines that nearly lie on one another both have their names', () => {
+	const line = (name: string, least: number) => ({
+		name,
+		points: xs.map((x) => ({ x, y: 2 + 30 / (x + 3) + least * (x - 1) })),
+		now: { x: 1, y: 9.5, words: `${name} 9.50°` },
+	});
+	const drawn: DrawnChart = {
+		lines: [line('largest angle by the limit', 0), line('largest angle by the shop table', -0.05)],
+		...{ bands: [], bottom: 'cruising speed, km/h', sideUnit: '°', mark: 1 },
+	};
+	for (const width of [340, 480, 700, 1100]) {
+		const words = chartSheet(drawn, width, 220).letters.map(({ text }) => text);
+		for (const { name } of drawn.lines) {
+			expect(words.filter((text) => text.startsWith(name)).length, `${width} px`).toBeGreaterThan(
+				0,
+			);
+		}
+	}
+});
+
+test('a low chart has more than one number up its side', () => {
+	const degrees = chartSheet(joints(2), 800, 180).letters.filter(({ text }) =>
+		/^−?\d°$/.test(text),
+	);
+	expect(degrees.length).toBeGreaterThan(2);
 });
 
 test('with nothing to draw there is a paper still', () => {

@@ -173,7 +173,9 @@ export function chartSheet(drawn: DrawnChart, width: number, height: number): Ch
 	const [side, bottom] = [sideRange(drawn), bottomRange(drawn)];
 	const top = drawn.side === undefined ? 10 : 24;
 	const foot = height - 46;
-	const upStep = tickStep(side.high - side.low, foot - top, 34);
+	// A low chart has its steps closer, for without two of them it says nothing.
+	const upApart = Math.min(34, Math.max(20, (foot - top) / 6));
+	const upStep = tickStep(side.high - side.low, foot - top, upApart);
 	const up = ticks(side.low, side.high, upStep);
 	const unit = drawn.sideUnit;
 	const upWords = up.map((value, index) => {
@@ -233,6 +235,8 @@ interface Choice {
 /** Room round words, px: more beside than over them. */
 const clearBeside = 3;
 const clearOver = 1;
+/** Room between words that speak of different things, px, where there is any: close together they read as one. */
+const wordsApart = { beside: 10, over: 7 };
 /** Height of the ink of letters of a size: from a capital's top to the foot of a comma. */
 const inkHeight = 1.05;
 
@@ -321,28 +325,37 @@ class Paper {
 		this.#words.add(shape);
 	}
 
-	/** Puts the first of some words at the first place with room for it. */
+	/**
+	 * Puts the first of some words at the first place with room for it: apart from other words, or else, the same
+	 * words again, as close to them as they may be.
+	 * @returns whether there was one
+	 */
 	#tryAll(
 		words: readonly string[],
 		ink: ChartInk,
 		choices: (width: number, height: number) => Iterable<Choice>,
 		bold = false,
-	): void {
+	): boolean {
 		const height = this.#size * inkHeight;
 		for (const text of words) {
 			const width = textWidth(text, this.#size);
-			for (const { at, to } of choices(width, height)) {
-				const wide = boxShape(at, width + 2 * clearBeside, height + 2 * clearOver);
-				if (!inside(wide, this.#area) || this.#taken.touches(wide)) continue;
-				const from = to && edgeToward(at, width, height, to);
-				const leader = from && lineShape(from, to, 0.8, 1);
-				if (leader && this.#words.touches(leader)) continue;
-				this.put(text, at, ink, bold);
-				if (from) this.leaders.push([from, to]);
-				if (leader) this.#taken.add(leader);
-				return;
+			for (const apart of [wordsApart, { beside: clearBeside, over: clearOver }]) {
+				for (const { at, to } of choices(width, height)) {
+					const wide = boxShape(at, width + 2 * clearBeside, height + 2 * clearOver);
+					if (!inside(wide, this.#area) || this.#taken.touches(wide)) continue;
+					const lone = boxShape(at, width + 2 * apart.beside, height + 2 * apart.over);
+					if (this.#words.touches(lone)) continue;
+					const from = to && edgeToward(at, width, height, to);
+					const leader = from && lineShape(from, to, 0.8, 1);
+					if (leader && this.#words.touches(leader)) continue;
+					this.put(text, at, ink, bold);
+					if (from) this.leaders.push([from, to]);
+					if (leader) this.#taken.add(leader);
+					return true;
+				}
 			}
 		}
+		return false;
 	}
 
 	/** A kit's number stands once, over its topmost point; what each row of points is, once beside one of them. */
@@ -371,15 +384,16 @@ class Paper {
 	/** The words inside the axes, what matters most first. */
 	letter(): void {
 		const { lines, bands, meetings = [], nought, dots } = this.#drawn;
-		lines.forEach(({ now, clear = false }, index) => {
-			if (!now?.words) return;
-			this.#tryAll([now.words], index, (...box) => around(this.place(now), 9, box, true), clear);
-		});
+		const atMark = lines.map(
+			({ now, clear = false }, index) =>
+				now?.words !== undefined &&
+				this.#tryAll([now.words], index, (...box) => around(this.place(now), 9, box, true), clear),
+		);
 		this.#letterKits();
 		if (!dots) {
 			lines.forEach(({ name, points, now }, index) => {
 				// What is written at the mark may name the line already.
-				if (now?.words?.startsWith(`${name} `)) return;
+				if (atMark[index] && now?.words?.startsWith(`${name} `)) return;
 				const ways = pathsIn(points.map(this.place), this.#area);
 				this.#tryAll([name], index, (...box) => besideLine(ways, box));
 			});
@@ -522,7 +536,10 @@ function edgeToward(middle: Place, width: number, height: number, place: Place):
 	return { x: middle.x + right * share, y: middle.y + down * share };
 }
 
-/** Places along a line, beginning where it is likeliest to be alone, over it and under it. */
+/**
+ * Places along a line, beginning where it is likeliest to be alone, over it and under it; where there is none so
+ * close, farther off with a leader.
+ */
 function* besideLine(ways: readonly (readonly Place[])[], [width, height]: Box): Generator<Choice> {
 	for (const share of [0.22, 0.3, 0.14, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.06, 0.96]) {
 		for (const way of ways) {
@@ -538,6 +555,12 @@ function* besideLine(ways: readonly (readonly Place[])[], [width, height]: Box):
 				if (over < 40) yield { at: { x: here.x, y: here.y + sign * over } };
 				if (beside < width + 40) yield { at: { x: here.x - sign * beside, y: here.y } };
 			}
+		}
+	}
+	for (const share of [0.5, 0.75, 0.25, 0.9]) {
+		for (const way of ways) {
+			const here = way[Math.round(share * (way.length - 1))];
+			if (here) yield* around(here, 4, [width, height], true);
 		}
 	}
 }
