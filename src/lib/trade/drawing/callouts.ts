@@ -134,6 +134,9 @@ function cross(a: Place, b: Place, c: Place, d: Place): boolean {
 	return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
+/** A leader keeps so far from a box that is not its own, px. */
+const leaderClear = 7;
+
 /** Whether a line goes through a box, or nearly. */
 function goesThrough(
 	from: Place,
@@ -142,7 +145,7 @@ function goesThrough(
 	width: number,
 	height: number,
 ): boolean {
-	const [half, tall] = [width / 2 + 3, height / 2 + 3];
+	const [half, tall] = [width / 2 + leaderClear, height / 2 + leaderClear];
 	const [left, right] = [middle.x - half, middle.x + half];
 	const [top, bottom] = [middle.y - tall, middle.y + tall];
 	if (Math.max(from.x, to.x) < left || Math.min(from.x, to.x) > right) return false;

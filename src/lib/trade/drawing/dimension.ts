@@ -3,7 +3,7 @@
  * measured, filled arrows, and the text beside the line; arrows outside where the room is under 22 px.
  */
 import { block, placeBlock, type Align, type Block, type Run } from '../../drafting/lettering.ts';
-import { lineShape, type Place, type Shape } from '../../drafting/shapes.ts';
+import { boxShape, lineShape, type Place, type Shape } from '../../drafting/shapes.ts';
 import { hairline, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
 import { px, type PaperStroke } from '../../drafting/paper.ts';
 
@@ -33,7 +33,7 @@ const tail = 15;
 const shortOf = 3;
 const past = 4;
 /** So far from its tip an arrow may lie over a heavy line, such as the floor, px. */
-const onHeavy = 4.2;
+const onHeavy = 7;
 
 const dot = (a: Place, b: Place): number => a.x * b.x + a.y * b.y;
 const moved = (from: Place, along: Place, by: number): Place => ({
@@ -192,6 +192,11 @@ function alongLying({ tips, beyond }: Drawn, along: Place, { width, height }: Bl
 	return spots;
 }
 
+/** Room over and under a dimension's lines of text, or those of another would read as theirs. */
+function roundText({ width, height }: Block, middle: Place, turn: number): Shape {
+	return boxShape(middle, width, height + 3, (turn * Math.PI) / 180);
+}
+
 /** Every way to dimension a measure that is worth a look; without a text only its lines. */
 export function dimensionWays(
 	measure: Measure,
@@ -214,7 +219,11 @@ export function dimensionWays(
 				const formCost = upright ? Math.abs(formIndex - (forms.length - 1)) * 2 : formIndex * 3;
 				return spots.map(({ middle: at, align, turn, cost }) => ({
 					cost: cost + formCost + laneCost,
-					make: () => ({ ...made, lettering: [placeBlock(form, at, align, turn)] }),
+					make: () => ({
+						...made,
+						lettering: [placeBlock(form, at, align, turn)],
+						...(!small && { boxes: [roundText(form, at, turn)] }),
+					}),
 				}));
 			});
 		};

@@ -30,9 +30,9 @@ export function leader(from: Place, to: Place, ink: Ink): PaperStroke[] {
 	return [ink === 'pencil' ? { ...line, kind: 'movable' } : line, dot];
 }
 
-const directions = Array.from({ length: 16 }, (_, index) => (index * Math.PI) / 8);
+const directions = Array.from({ length: 24 }, (_, index) => (index * Math.PI) / 12);
 const near = [5, 10, 16, 22];
-const far = [30, 40, 52, 68, 86, 106];
+const far = [30, 40, 52, 68, 86, 106, 130, 158, 190];
 
 /** Of the ways to letter a place, the first that has a leader. */
 export const firstWithLeader = near.length * directions.length;

@@ -15,7 +15,14 @@ import { block, placeBlock, textWidth, wrapped, type Run } from '../../drafting/
 import type { Ink, LineKind } from '../../drafting/lines.ts';
 import { frameOf, outlineOf, railBottom, usual, type Role, type Stroke } from './outline.ts';
 import { measureOf, placeOf, type DimensionName, type PlaceName, type Subject } from './places.ts';
-import { boxShape, inside, overlap, type Area, type Place } from '../../drafting/shapes.ts';
+import {
+	boxShape,
+	inside,
+	overlap,
+	type Area,
+	type Place,
+	type Shape,
+} from '../../drafting/shapes.ts';
 import { SheetOfPaper, type Group, type Proposal, type Way } from './sheet-of-paper.ts';
 import { frontWheel, lipTop, type TruckState } from './truck.ts';
 import {
@@ -129,8 +136,8 @@ const most: Readonly<Record<LeftOut['kind'], number>> = {
 	option: 260,
 	detail: Infinity,
 	callout: Infinity,
-	dimension: 240,
-	label: 120,
+	dimension: 480,
+	label: 400,
 	legend: 140,
 };
 
@@ -283,7 +290,7 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 		text ? [text.main, text.plusMinus ?? '', text.note ?? ''] : [],
 	);
 	const texts = widest.map((text) => textWidth(text, roomy ? 13 : 12));
-	const wide = Math.min(0.2 * width, 84, Math.max(28, ...texts.map((long) => long + 24)));
+	const wide = Math.min(0.2 * width, 130, Math.max(28, ...texts.map((long) => long + 24)));
 	const { above, under, apart } = calloutRows(callouts, width - 2 * edge, rounded(request));
 	const halves = has('leafFront', 'leafRear') && height > 180 ? 24 : 0;
 	return {
@@ -298,6 +305,11 @@ function marginsFor(request: DrawingRequest, strip: Strip | undefined): Area {
 
 /** What the crop of the seat shows: the rest would only run across it. */
 const ofAxle: ReadonlySet<string> = new Set(['spring', 'seat', 'axle', 'pinion', 'shaft']);
+
+/** Frame and floor, without what the floor is hatched with. */
+function isRuled({ part, kind }: Stroke): boolean {
+	return kind !== 'edge' && (part === 'frame' || part === 'floor');
+}
 
 /** Draws the states and tells the paper what lies where. */
 function putStates(making: Making, view: View, rail: number, clip: Area): void {
@@ -325,8 +337,9 @@ function putStates(making: Making, view: View, rail: number, clip: Area): void {
 	const put = (stroke: Stroke, state: TruckState): void => {
 		const on = drawn(stroke, view, state);
 		paper.strokes.push(on.stroke);
-		const lines = on.heavy ? paper.heavy : paper.thin;
-		lines.addLater(() => on.shapes().filter((shape) => overlap(shape, within)));
+		const inSight = (): Shape[] => on.shapes().filter((shape) => overlap(shape, within));
+		(on.heavy ? paper.heavy : paper.thin).addLater(inSight);
+		if (isRuled(stroke)) paper.ruled.addLater(inSight);
 	};
 	if (request.crop !== 'axle') {
 		for (const stroke of frameOf(shown, rail, reach)) put(stroke, shown);
@@ -609,12 +622,13 @@ function putAll(making: Making, subject: Subject, sharing: Sharing) {
 		making.leftOut.push({ kind: 'detail', name: letter });
 	}
 	const handles = putHandles(making, subject, clip);
-	putLetters(making, subject);
 	putOptions(making, subject);
 	putGaps(making, subject);
 	const lines = putDimensions(making, subject, false);
 	const callouts = putCallouts(making, subject, lines);
 	putDimensions(making, subject, true);
+	// A letter finds a place beside an extension line sooner than a dimension another lane.
+	putLetters(making, subject);
 	putLabels(making, subject, handles);
 	// The legend may stand in the strip, beside the details.
 	paper.area = whole;
@@ -643,7 +657,10 @@ export function layoutOf(request: DrawingRequest, keep?: Kept, resting = false):
 	const rail = railBottom(states);
 	const sharing = sharingOf(request);
 	const { clip, inner, room } = sharing;
-	const fitted = (): View => viewOf(states, crop, still, room, rail);
+	const lips = (request.dimensions ?? []).some(
+		({ of }) => of === 'rearLip' || (of === 'drop' && still === 'floor'),
+	);
+	const fitted = (): View => viewOf(states, crop, still, room, rail, lips);
 	const view = !last ? fitted() : resting ? nearly(last.view, fitted()) : last.view;
 	const paper = new SheetOfPaper(inner);
 	const making: Making = {

@@ -267,14 +267,20 @@ function wheelbase({ shown, view, area }: Subject): Measure | undefined {
 	return { from, to, along: lying, lanes: lanes(Math.max(from.y, to.y) + 22, area.bottom - 4, 6) };
 }
 
-function stopGap({ shown, view }: Subject): Measure | undefined {
+function stopGap({ shown, view, area }: Subject): Measure | undefined {
 	if (shown.stopGap === undefined) return undefined;
 	const tube = { x: shown.axle.x, z: shown.axle.z + usual.tube };
 	const [a, b] = [tube, { x: tube.x, z: tube.z + shown.stopGap }].map((point) =>
 		toPaper(view, shown, point),
 	);
 	if (!a || !b) return undefined;
-	return uprightBetween(a, b, [...lanes(a.x + 24, a.x + 110, 8), ...lanes(a.x - 24, a.x - 110, 8)]);
+	// A spring that lies over the axle runs through the gap, and only where it has risen is the gap open again.
+	const open = lanes(a.x + 120, area.right - 6, 14);
+	return uprightBetween(a, b, [
+		...lanes(a.x + 24, a.x + 110, 8),
+		...lanes(a.x - 24, a.x - 110, 8),
+		...open,
+	]);
 }
 
 /** Between the two ends that do not meet. */

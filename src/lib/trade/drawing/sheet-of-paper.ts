@@ -47,14 +47,19 @@ const groupSize = 4096;
 /** Clear space round lettering, px. */
 const clear = 2.5;
 /** What it costs lettering to lie over a thin line, and a leader to cross one or a heavy one. */
-const overThin = 7;
+const overThin = 75;
+const overRuled = 100;
+/** From this width on it is a word that is struck through; a letter has less to lose, px. */
+const aWord = 64;
 const acrossThin = 1.5;
 const acrossHeavy = 20;
-const acrossLeader = 45;
+const acrossLeader = 30;
 
 export class SheetOfPaper {
 	readonly heavy = new ShapeIndex();
 	readonly thin = new ShapeIndex();
+	/** Of the thin lines those that strike a whole word through, as the frame's do: long, straight and level. */
+	readonly ruled = new ShapeIndex();
 	/** Rings of handles, with clear space round them; only extension lines and leaders may cross one. */
 	readonly rings = new ShapeIndex();
 	/** Lettering and boxes that stand, with clear space round them. */
@@ -115,10 +120,14 @@ export class SheetOfPaper {
 		return sum;
 	}
 
-	/** What its words would lie over, at its cost. */
+	/** What its words would lie over, or graze, at its cost. */
 	#wordsCost({ lettering, boxes = [] }: Proposal): number {
 		let sum = 0;
-		for (const shape of solidOf(lettering, boxes)) sum += overThin * this.thin.count(shape);
+		for (const shape of solidOf(lettering, boxes)) {
+			const share = Math.min(1, Math.max(0.3, (shape.right - shape.left) / aWord));
+			const round = widened(shape, clear);
+			sum += share * (overThin * this.thin.count(round) + overRuled * this.ruled.count(round));
+		}
 		return sum;
 	}
 

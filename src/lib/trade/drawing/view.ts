@@ -65,7 +65,7 @@ export function movement(view: View, state: TruckState, right: number, down: num
 }
 
 /** The places that a crop has to show of one state; what lies outside them is cut off by the edge. */
-function placesOf(state: TruckState, crop: Crop, rail: number): Point[] {
+function placesOf(state: TruckState, crop: Crop, rail: number, lips: boolean): Point[] {
 	const { frontEye, pivot, rearEye, axle, pinion, transmission, tyres, seat } = state;
 	const railTop = rail + (state.rail?.height ?? usual.rail) + 0.01;
 	const around = (centre: Point, by: number): Point[] => [
@@ -90,7 +90,7 @@ function placesOf(state: TruckState, crop: Crop, rail: number): Point[] {
 			];
 		}
 		case 'drive':
-			return [...ends, ...wheel, ...lip, tail, top(pivot)];
+			return [...ends, ...wheel, ...(lips ? lip : []), tail, top(pivot)];
 		case 'spring':
 			return [
 				...ends,
@@ -118,6 +118,7 @@ function placesOf(state: TruckState, crop: Crop, rail: number): Point[] {
 /**
  * The largest scale at which all states fit into a part of the paper, in its middle.
  * @param rail underside of the frame rail, m
+ * @param lips whether the drive line's crop has to show the lip, which stands high above all that turns
  */
 export function viewOf(
 	states: readonly TruckState[],
@@ -125,11 +126,12 @@ export function viewOf(
 	still: Still,
 	area: Area,
 	rail: number,
+	lips: boolean,
 ): View {
 	const first = states[0];
 	const level = first ? levelled(rearContact(first), first.rake).z : 0;
 	const places = states.flatMap((state) =>
-		placesOf(state, crop, rail).map((point) => seen(point, state, still, level)),
+		placesOf(state, crop, rail, lips).map((point) => seen(point, state, still, level)),
 	);
 	const [xs, zs] = [places.map(({ x }) => x), places.map(({ z }) => z)];
 	const [front, rear] = [Math.max(...xs), Math.min(...xs)];
