@@ -16,8 +16,13 @@ export interface Trade {
 
 /** What a cell of the kind `drawing` may ask for, and how it is drawn. */
 export interface TradeDrawing extends DrawingWords {
-	/** Two crops for a screen too narrow for one, each with its word; none for a crop that is never divided. */
-	narrowCrops(crop: string): readonly { readonly crop: string; readonly label: string }[];
+	/**
+	 * Two crops for a screen too narrow for one, each with its word and whether it is shown first; none for a crop
+	 * that is never divided.
+	 */
+	narrowCrops(
+		crop: string,
+	): readonly { readonly crop: string; readonly label: string; readonly first: boolean }[];
 	/** The crop of all of it, and of what a small drawing has room for. */
 	readonly whole: string;
 	readonly small: string;

@@ -539,8 +539,8 @@ export const sideElevation: TradeDrawing = {
 		crop === shaftAlone
 			? []
 			: [
-					{ crop: 'spring', label: 'Spring' },
-					{ crop: 'joints', label: 'Joints' },
+					{ crop: 'spring', label: 'Spring', first: crop !== 'drive' },
+					{ crop: 'joints', label: 'Joints', first: crop === 'drive' },
 				],
 	whole: 'whole',
 	small: 'spring',
