@@ -110,16 +110,35 @@ function inLane({ from, to, along, short = shortOf }: Measure, lane: number): Dr
 	return { strokes, firm, loose, tips, beyond };
 }
 
+/** A form of the text, and how far from best it is. */
+interface Form {
+	readonly words: Block;
+	readonly cost: number;
+}
+
+/** A text without all that it could say: better than none on a phone. */
+const shortened = 40;
+
 /** The text in one line, in two, and in three, as far as it has as many parts. */
-function blocks(text: DimensionText, small: boolean): Block[] {
+function formsOf(text: DimensionText, small: boolean, upright: boolean): Form[] {
 	const main: Run = { text: text.main, size: small ? 12 : 13, ink: 'line', bold: true };
 	const soft = (words: string): Run => ({ text: words, size: small ? 11 : 12, ink: 'soft' });
 	const more = text.plusMinus === undefined ? [] : [soft(text.plusMinus)];
 	const note = text.note === undefined ? [] : [soft(text.note)];
-	const forms = [[[main, ...more, ...note]]];
-	if (note.length > 0) forms.push([[main, ...more], note]);
-	if (more.length > 0) forms.push([[main], [...more, ...note]], [[main], more, note]);
-	return forms.map((form) => block(form));
+	const full = [[[main, ...more, ...note]]];
+	if (note.length > 0) full.push([[main, ...more], note]);
+	if (more.length > 0) full.push([[main], [...more, ...note]], [[main], more, note]);
+	// An upright dimension has little room beside it, a lying one little above it.
+	const forms = full.map((lines, index) => ({
+		words: block(lines),
+		cost: upright ? (full.length - 1 - index) * 2 : index * 3,
+	}));
+	if (!small || full.length === 1) return forms;
+	return [
+		...forms,
+		{ words: block([[main, ...more]]), cost: shortened },
+		{ words: block([[main]]), cost: 1.5 * shortened },
+	];
 }
 
 /** A place for the text: the middle of its box, how its lines stand in it, and how good the place is. */
@@ -204,7 +223,7 @@ export function dimensionWays(
 	small: boolean,
 ): Group<DimensionMade>[] {
 	const upright = Math.abs(measure.along.y) > 0.86;
-	const forms = text ? blocks(text, small) : [];
+	const forms = text ? formsOf(text, small, upright) : [];
 	return measure.lanes.map((lane, laneIndex) => {
 		const laneCost = laneIndex * 4;
 		const ways = (): Way<DimensionMade>[] => {
@@ -213,16 +232,16 @@ export function dimensionWays(
 			const middle = { x: (tips[0].x + tips[1].x) / 2, y: (tips[0].y + tips[1].y) / 2 };
 			const made = { strokes, firm, loose, middle };
 			if (!text) return [{ cost: laneCost, make: () => ({ ...made, lettering: [] }) }];
-			return forms.flatMap((form, formIndex) => {
-				const spots = upright ? besideUpright(drawn, form) : alongLying(drawn, measure.along, form);
-				// An upright dimension has little room beside it, a lying one little above it.
-				const formCost = upright ? Math.abs(formIndex - (forms.length - 1)) * 2 : formIndex * 3;
+			return forms.flatMap(({ words, cost: formCost }) => {
+				const spots = upright
+					? besideUpright(drawn, words)
+					: alongLying(drawn, measure.along, words);
 				return spots.map(({ middle: at, align, turn, cost }) => ({
 					cost: cost + formCost + laneCost,
 					make: () => ({
 						...made,
-						lettering: [placeBlock(form, at, align, turn)],
-						...(!small && { boxes: [roundText(form, at, turn)] }),
+						lettering: [placeBlock(words, at, align, turn)],
+						...(!small && { boxes: [roundText(words, at, turn)] }),
 					}),
 				}));
 			});

@@ -535,13 +535,15 @@ export const sideElevation: TradeDrawing = {
 	crops: [...crops, shaftAlone],
 	states: [...stateNames, 'order'],
 	sections,
-	narrowCrops: (crop) =>
-		crop === shaftAlone
-			? []
-			: [
-					{ crop: 'spring', label: 'Spring', first: crop !== 'drive' },
-					{ crop: 'joints', label: 'Joints', first: crop === 'drive' },
-				],
+	narrowCrops: (crop) => {
+		if (crop === shaftAlone) return [];
+		const [spring, joints] = [
+			{ crop: 'spring', label: 'Spring', first: crop !== 'drive' && crop !== 'whole' },
+			{ crop: 'joints', label: 'Joints', first: crop === 'drive' },
+		];
+		// What is about both ends of the truck is not told by one of them.
+		return crop === 'whole' ? [{ crop, label: 'Truck', first: true }, spring] : [spring, joints];
+	},
 	whole: 'whole',
 	small: 'spring',
 	foremost: ['rear_lip', 'front_lip'],
