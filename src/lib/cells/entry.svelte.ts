@@ -150,7 +150,10 @@ export class EntryInSight {
 			this.#job.fields.takeNext(this.cell.name);
 		},
 	): void {
-		if (event.key === 'Enter') onward();
+		if (event.key === 'Enter') {
+			event.preventDefault();
+			onward();
+		}
 		// A step of the slope is none of the dial, which may count the other way.
 		if (this.cell.asks_for !== 'quantity' || this.onDial) return;
 		const count = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
