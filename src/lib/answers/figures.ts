@@ -139,6 +139,17 @@ export function firstFailure(
 	return undefined;
 }
 
+/** What several names wait for, all of it; or why the first that cannot be worked out is not. */
+export function waitsFor(names: readonly string[], { graph, run }: Standing): Failure | undefined {
+	const failures = names.flatMap((name) => {
+		const node = graph.byId.get(name);
+		return (node && run.failure(node.slot)) ?? [];
+	});
+	const [first] = failures;
+	const from = [...new Set(failures.flatMap((each) => each.from))];
+	return failures.find(({ why }) => why !== 'not entered') ?? (first && { ...first, from });
+}
+
 /** A figure by its name, in words; “—” when it has no value. */
 export function figureInWords(name: string, figures: Standing): string {
 	const node = figures.graph.byId.get(name);

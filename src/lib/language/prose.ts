@@ -1,4 +1,5 @@
 /** Prose that quotes live figures: a name in braces, `{rear_drop}`. */
+import type { Token } from 'marked';
 
 /** A run of text, or a figure quoted by name. */
 export type ProsePiece = { readonly text: string } | { readonly figure: string };
@@ -16,6 +17,12 @@ export function proseOf(text: string): ProsePiece[] {
 	}
 	if (from < text.length) pieces.push({ text: text.slice(from) });
 	return pieces;
+}
+
+/** The names quoted anywhere in Markdown that was read. */
+export function figuresInTokens(tokens: readonly Token[]): string[] {
+	// A brace of the tokens themselves has no name behind it.
+	return figuresInText(JSON.stringify(tokens));
 }
 
 /** The names quoted in a text. */
