@@ -333,26 +333,34 @@ function ruleOf({ system }: DrawingAsked): {
 		: { whole: 0.0254, parts: 8, half: 4, unit: 'in' };
 }
 
-/** How far the yoke stands out from bottomed, on a rule; full size where the paper is wide enough. */
-function putSlip(
-	sheet: SheetOfPaper,
-	asked: DrawingAsked,
+/** The rule that a slip is drawn on: whole divisions that take in all its marks, and where it lies on the paper. */
+interface SlipRule extends ReturnType<typeof ruleOf> {
+	readonly start: number;
+	readonly end: number;
+	readonly scale: number;
+	/** Where its line lies, and on it what stands out so far. */
+	readonly y: number;
+	readonly at: (out: number) => number;
+	/** Size of its letters. */
+	readonly size: number;
+}
+
+/** As large as it may be, with the words of the marks beside it. */
+function slipRule(
+	marks: readonly Mark[],
+	ride: number,
+	rule: ReturnType<typeof ruleOf>,
 	area: Area,
-	small: boolean,
-): 'full size' | 'to scale' | undefined {
-	const marks = marksOf(asked, small);
-	if (marks.length === 0) return undefined;
-	const rule = ruleOf(asked);
+	size: number,
+): SlipRule {
 	const most = Math.max(0, ...marks.map(({ out }) => out));
 	const least = Math.min(0, ...marks.map(({ out }) => out));
 	const end = Math.ceil((most + rule.whole / 4) / rule.whole) * rule.whole;
 	const start = Math.floor(least / rule.whole) * rule.whole;
-	const size = small ? 11 : 12;
-	const ride = marks.at(-1);
 	// The words of a mark stand on its outer side, and have to find room there.
 	const room = (scale: number, left: boolean): number =>
 		marks
-			.filter((mark) => !mark.bold && mark.out < (ride?.out ?? 0) === left)
+			.filter((mark) => !mark.bold && mark.out < ride === left)
 			.map((mark) => {
 				const inward = (left ? mark.out - start : end - mark.out) * scale;
 				return textWidth(mark.words, size) + 8 - inward;
@@ -364,63 +372,83 @@ function putSlip(
 	while (scale > metre / 50 && across(scale) > area.right - area.left) scale *= 0.98;
 	const spare = Math.max(0, area.right - area.left - across(scale)) / 2;
 	const x0 = area.left + spare + room(scale, true) - start * scale;
-	const y = area.bottom - 20;
-	const at = (out: number): number => x0 + out * scale;
+	return { ...rule, start, end, scale, size, y: area.bottom - 20, at: (out) => x0 + out * scale };
+}
+
+/** The rule with its divisions, those lettered that have room for it. */
+function putRule(sheet: SheetOfPaper, rule: SlipRule, small: boolean): void {
+	const { start, end, scale, y, at, size } = rule;
 	sheet.strokes.push(
 		stroke(line({ x: at(start) - 16, y }, { x: at(end) + 16, y }), 'edge'),
 		stroke(line({ x: at(0), y: y - 18 }, { x: at(0), y: y + 8 }), 'planned'),
 	);
 	const steps = Math.round((end - start) / rule.whole) * rule.parts;
+	const last = Math.round(end / rule.whole);
 	const number = (count: number): string =>
 		String(rule.unit === 'mm' ? count * 10 : count).replace('-', '−');
-	const widest = textWidth(number(Math.round(end / rule.whole)), size) + 8;
+	const widest = textWidth(number(last), size) + 8;
 	const lettered = [1, 2, 5, 10].find((each) => each * rule.whole * scale >= widest) ?? 20;
 	for (let step = 0; step <= steps; step++) {
 		const out = start + (step * rule.whole) / rule.parts;
+		const x = at(out);
 		const whole = step % rule.parts === 0;
 		const long = whole ? 12 : step % rule.half === 0 ? 8 : 5;
-		sheet.strokes.push(stroke(line({ x: at(out), y }, { x: at(out), y: y + long }), 'edge'));
+		sheet.strokes.push(stroke(line({ x, y }, { x, y: y + long }), 'edge'));
 		const count = Math.round(out / rule.whole);
-		if (whole && count % lettered === 0) {
-			letter(sheet, words(number(count), size), { x: at(out), y: y + 19 });
-			if (count + lettered > Math.round(end / rule.whole)) {
-				const tail = small ? rule.unit : `${rule.unit} out from bottomed`;
-				letter(
-					sheet,
-					words(tail, size, false, 'soft'),
-					{ x: at(out) + widest / 2 + 4, y: y + 19 },
-					'left',
-				);
-			}
-		}
+		if (!whole || count % lettered !== 0) continue;
+		letter(sheet, words(number(count), size), { x, y: y + 19 });
+		if (count + lettered <= last) continue;
+		const tail = small ? rule.unit : `${rule.unit} out from bottomed`;
+		letter(sheet, words(tail, size, false, 'soft'), { x: x + widest / 2 + 4, y: y + 19 }, 'left');
 	}
-	for (const { out, words: said, bold } of marks) {
-		const x = at(out);
-		const own = { x, y: y - (bold ? 44 : 26) };
-		sheet.strokes.push(edgeStroke({ x, y: y - 2 }, own), ...arrowDown({ x, y: y - 1 }));
-		const width = textWidth(said, small && !bold ? 11 : bold ? 13 : 12);
-		if (bold) {
-			const clear = Math.max(area.left + width / 2, Math.min(area.right - width / 2, x));
-			letter(sheet, words(said, small ? 12 : 13, true), { x: clear, y: y - 54 });
-			continue;
-		}
-		// Away from the mark of the ride, so that neither lies over the other.
-		const left = out < (ride?.out ?? 0);
-		const beside = left ? x - area.left : area.right - x;
-		const elbow = Math.max(0, Math.min(28, beside - width - 6));
-		const to = { x: x + (left ? -elbow : elbow), y: own.y };
-		sheet.strokes.push(edgeStroke(own, to));
-		letter(
-			sheet,
-			words(said, size),
-			{ x: to.x + (left ? -5 : 5), y: own.y },
-			left ? 'right' : 'left',
-		);
+}
+
+/** A place on the rule, with its words above it, or away from that of the ride. */
+function putMark(
+	sheet: SheetOfPaper,
+	{ out, words: said, bold }: Mark,
+	{ y, at, size }: SlipRule,
+	ride: number,
+	area: Area,
+	small: boolean,
+): void {
+	const x = at(out);
+	const own = { x, y: y - (bold ? 44 : 26) };
+	sheet.strokes.push(edgeStroke({ x, y: y - 2 }, own), ...arrowDown({ x, y: y - 1 }));
+	const width = textWidth(said, bold ? 13 : size);
+	if (bold) {
+		const clear = Math.max(area.left + width / 2, Math.min(area.right - width / 2, x));
+		letter(sheet, words(said, small ? 12 : 13, true), { x: clear, y: y - 54 });
+		return;
 	}
+	// Away from the mark of the ride, so that neither lies over the other.
+	const left = out < ride;
+	const beside = left ? x - area.left : area.right - x;
+	const elbow = Math.max(0, Math.min(28, beside - width - 6));
+	const to = { x: x + (left ? -elbow : elbow), y: own.y };
+	sheet.strokes.push(edgeStroke(own, to));
+	const begins = { x: to.x + (left ? -5 : 5), y: own.y };
+	letter(sheet, words(said, size), begins, left ? 'right' : 'left');
+}
+
+/** How far the yoke stands out from bottomed, on a rule; full size where the paper is wide enough. */
+function putSlip(
+	sheet: SheetOfPaper,
+	asked: DrawingAsked,
+	area: Area,
+	small: boolean,
+): 'full size' | 'to scale' | undefined {
+	const marks = marksOf(asked, small);
+	const ride = marks.at(-1)?.out;
+	if (ride === undefined) return undefined;
+	const rule = slipRule(marks, ride, ruleOf(asked), area, small ? 11 : 12);
+	putRule(sheet, rule, small);
+	for (const mark of marks) putMark(sheet, mark, rule, ride, area, small);
 	if (!small) {
-		letter(sheet, words('bottomed', size, false, 'soft'), { x: at(0) - 8, y: y + 19 }, 'right');
+		const beside = { x: rule.at(0) - 8, y: rule.y + 19 };
+		letter(sheet, words('bottomed', rule.size, false, 'soft'), beside, 'right');
 	}
-	return scale === metre ? 'full size' : 'to scale';
+	return rule.scale === metre ? 'full size' : 'to scale';
 }
 
 function arrowDown({ x, y }: Place): PaperStroke[] {
