@@ -77,23 +77,7 @@ export class WorkbookReader {
 		const { head, place } = readHead(files.get('workbook.yaml') ?? '');
 		const quantities = this.quantitiesOf(head);
 		const missing: Problem[] = [];
-		const textOf = (
-			file: string,
-			list: 'pages' | 'scenarios',
-			index: number,
-		): string | undefined => {
-			const text = files.get(file);
-			if (text !== undefined) return text;
-			const { line, column } = place([list, index]);
-			missing.push({
-				message: `There is no ${list === 'pages' ? 'page ' : ''}${file}; add the file or take it out of “${list}”.`,
-				page: 'workbook.yaml',
-				cell: '',
-				line,
-				column,
-			});
-			return undefined;
-		};
+		const textOf = textsIn(files, place, missing);
 		const pages = this.readPages(head, quantities, (page, index) =>
 			textOf(`${page}.md`, 'pages', index),
 		);
@@ -210,6 +194,27 @@ export class WorkbookReader {
 		this.formulas.set(text, read);
 		if (read instanceof FormulaError) throw read;
 		return read;
+	};
+}
+
+/** The texts of the files that workbook.yaml lists; those that are not there are put among the missing. */
+function textsIn(
+	files: ReadonlyMap<string, string>,
+	place: YamlFound<unknown>['place'],
+	missing: Problem[],
+): (file: string, list: 'pages' | 'scenarios', index: number) => string | undefined {
+	return (file, list, index) => {
+		const text = files.get(file);
+		if (text !== undefined) return text;
+		const { line, column } = place([list, index]);
+		missing.push({
+			message: `There is no ${list === 'pages' ? 'page ' : ''}${file}; add the file or take it out of “${list}”.`,
+			page: 'workbook.yaml',
+			cell: '',
+			line,
+			column,
+		});
+		return undefined;
 	};
 }
 

@@ -151,18 +151,11 @@ function settleBySearch(
 			side.left = here;
 			if (!Number.isNaN(here)) side.difference = lastPose.difference;
 			// Where it begins to stand within the step it may come to rest before its end: back toward there.
-			let from = near;
-			let leftFrom = leftNear;
-			if (Number.isNaN(leftNear) && side.step * here < 0) {
-				let to = curvature;
-				while (Math.abs(to - from) > step / 1000 && !(leftFrom * here <= 0)) {
-					const between = (from + to) / 2;
-					const leftBetween = left(between, side.difference);
-					if (Number.isNaN(leftBetween)) from = between;
-					else if (leftBetween * here <= 0) [from, leftFrom] = [between, leftBetween];
-					else to = between;
-				}
-			}
+			const begins = Number.isNaN(leftNear) && side.step * here < 0;
+			const leftAt = (x: number): number => left(x, side.difference);
+			const [from, leftFrom] = begins
+				? whereItStands(leftAt, near, curvature, here, step / 1000)
+				: [near, leftNear];
 			const [lower, upper] = side.step > 0 ? [leftFrom, here] : [here, leftFrom];
 			// The other way round the spring would snap away from there.
 			if (!(lower >= 0 && upper <= 0)) continue;
@@ -173,4 +166,30 @@ function settleBySearch(
 		}
 	}
 	return false;
+}
+
+/**
+ * Between where a spring does not stand and where it does, back to where what is left has changed its sign
+ * or the spring begins to stand.
+ * @param left what is left at a curvature; NaN where it does not stand
+ * @param from where it does not stand
+ * @param to where it stands, with `here` left
+ * @param least so near is near enough
+ * @returns the curvature, and what is left there
+ */
+function whereItStands(
+	left: (curvature: number) => number,
+	from: number,
+	to: number,
+	here: number,
+	least: number,
+): readonly [curvature: number, left: number] {
+	while (Math.abs(to - from) > least) {
+		const between = (from + to) / 2;
+		const leftBetween = left(between);
+		if (Number.isNaN(leftBetween)) from = between;
+		else if (leftBetween * here <= 0) return [between, leftBetween];
+		else to = between;
+	}
+	return [from, NaN];
 }
