@@ -13,6 +13,7 @@ import {
 	type Shape,
 } from '../drafting/shapes.ts';
 import type { Band, Meeting, Point } from './charts.ts';
+import { ticks, tickStep, tickWords } from './ticks.ts';
 
 /** A line, or dots, as far as it is drawn. */
 export interface DrawnLine {
@@ -95,27 +96,6 @@ export interface ChartSheet {
 
 /** Half the side of the square at the foot of the mark. */
 export const markHalf = 10;
-
-/** Smallest of 1, 2, 5 and ten times those that leaves so much room between two. */
-function tickStep(span: number, room: number, least: number): number {
-	const raw = (span * least) / Math.max(room, 1);
-	const ten = 10 ** Math.floor(Math.log10(raw));
-	return ([1, 2, 5].find((each) => each * ten >= raw * (1 - 1e-9)) ?? 10) * ten;
-}
-
-function ticks(low: number, high: number, step: number): number[] {
-	const found: number[] = [];
-	for (let index = Math.ceil(low / step - 1e-6); index * step <= high + step * 1e-6; index++) {
-		found.push(index * step);
-	}
-	return found;
-}
-
-function tickWords(value: number, step: number): string {
-	const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-	const words = Math.abs(value).toFixed(decimals);
-	return value < 0 && Number(words) !== 0 ? `−${words}` : words;
-}
 
 export interface Range {
 	readonly low: number;
