@@ -152,6 +152,34 @@ test('words that speak of different things keep apart where there is room', () =
 	}
 });
 
+test('a leader crosses no line where words can stand otherwise, or it seems to speak of that line', () => {
+	const line = (name: string, high: number) => ({
+		name,
+		points: Array.from({ length: 31 }, (_, x) => ({ x: 2 * x, y: high - 1.1 * x })),
+		now: { x: 0, y: high, words: `${name} ${String(high)} mm` },
+	});
+	const drawn: DrawnChart = {
+		lines: [line('axle to bump stop', 49), line('axle to frame', 96), line('bump travel left', 61)],
+		...{ bands: [], bottom: 'front eye up, mm', sideUnit: 'mm', mark: 0 },
+	};
+	const sheet = chartSheet(drawn, 827, 190);
+	const place = placeOn(sheet);
+	// From its words on; where it ends it lies beside the line that it speaks of.
+	const leaders = sheet.leaders.map(([from, to]) =>
+		lineShape(from, { x: from.x + (to.x - from.x) * 0.7, y: from.y + (to.y - from.y) * 0.7 }, 0.5),
+	);
+	const crossed = drawn.lines.flatMap(({ name, points }) =>
+		points.slice(1).flatMap((to, index) => {
+			const piece = lineShape(place(points[index] ?? to), place(to), 2.6);
+			return leaders.some((leader) => overlap(leader, piece)) ? [name] : [];
+		}),
+	);
+	expect(leaders.length).toBeGreaterThan(0);
+	expect(crossed).toEqual([]);
+	const words = sheet.letters.map(({ text }) => text);
+	expect(words).toEqual(expect.arrayContaining(drawn.lines.map(({ now }) => now?.words)));
+});
+
 test('two lines that nearly lie on one another both have their names', () => {
 	const line = (name: string, least: number) => ({
 		name,

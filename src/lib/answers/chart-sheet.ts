@@ -217,6 +217,14 @@ const clearBeside = 3;
 const clearOver = 1;
 /** Room between words that speak of different things, px, where there is any: close together they read as one. */
 const wordsApart = { beside: 10, over: 7 };
+/** So far from its end a leader is still beside the line that it speaks of, px. */
+const closeToOwn = 8;
+/** How words may stand, the best first: by themselves, with a leader across a line, close to others. */
+const manners = [
+	{ apart: wordsApart, crossing: false },
+	{ apart: wordsApart, crossing: true },
+	{ apart: { beside: clearBeside, over: clearOver }, crossing: true },
+] as const;
 /** Height of the ink of letters of a size: from a capital's top to the foot of a comma. */
 const inkHeight = 1.05;
 
@@ -232,6 +240,8 @@ class Paper {
 	readonly #taken = new ShapeIndex();
 	/** What was lettered: a leader may go over a line, but not over words. */
 	readonly #words = new ShapeIndex();
+	/** The chart's lines: a leader across one of them seems to speak of it. */
+	readonly #lines = new ShapeIndex();
 
 	constructor(
 		drawn: DrawnChart,
@@ -261,7 +271,9 @@ class Paper {
 			for (const point of stands) ring(point, 6);
 			for (const way of dots ? [] : pathsIn(points.map(this.place), this.#area)) {
 				way.slice(1).forEach((to, index) => {
-					this.#taken.add(lineShape(way[index] ?? to, to, 2.6, 1));
+					const line = lineShape(way[index] ?? to, to, 2.6, 1);
+					this.#taken.add(line);
+					this.#lines.add(line);
 				});
 			}
 			if (dots) for (const point of points) ring(point, 3);
@@ -306,9 +318,9 @@ class Paper {
 	}
 
 	/**
-	 * Puts the first of some words at the first place with room for it: apart from other words, or else, the same
-	 * words again, as close to them as they may be.
-	 * @returns whether there was one
+	 * Puts the first of some words at the first place with room for it: apart from other words and with a leader
+	 * that crosses no line, or else as near to that as there is.
+	 * @returns whether there was a place
 	 */
 	#tryAll(
 		words: readonly string[],
@@ -317,9 +329,9 @@ class Paper {
 		bold = false,
 	): boolean {
 		const height = this.#size * inkHeight;
-		for (const text of words) {
-			const width = textWidth(text, this.#size);
-			for (const apart of [wordsApart, { beside: clearBeside, over: clearOver }]) {
+		for (const { apart, crossing } of manners) {
+			for (const text of words) {
+				const width = textWidth(text, this.#size);
 				for (const { at, to } of choices(width, height)) {
 					const wide = boxShape(at, width + 2 * clearBeside, height + 2 * clearOver);
 					if (!inside(wide, this.#area) || this.#taken.touches(wide)) continue;
@@ -328,6 +340,9 @@ class Paper {
 					const from = to && edgeToward(at, width, height, to);
 					const leader = from && lineShape(from, to, 0.8, 1);
 					if (leader && this.#words.touches(leader)) continue;
+					// Where it ends it lies close to the line it speaks of.
+					const free = from && lineShape(from, toward(to, from, closeToOwn), 0.8);
+					if (free && !crossing && this.#lines.touches(free)) continue;
 					this.put(text, at, ink, bold);
 					if (from) this.leaders.push([from, to]);
 					if (leader) this.#taken.add(leader);

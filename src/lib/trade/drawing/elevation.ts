@@ -8,7 +8,7 @@ import type {
 	TradeDrawing,
 } from '../../language/trade.ts';
 import type { EntryState } from '../../drafting/callout.ts';
-import { showPlusMinus, showReading } from '../../units/shown.ts';
+import { showFigure, showPlusMinus, showReading } from '../../units/shown.ts';
 import type { DimensionText } from './dimension.ts';
 import { detailsLayoutOf, type AngleDetail } from './detail.ts';
 import type { HandleName, TruckHandleEntry } from './handles.ts';
@@ -408,6 +408,9 @@ function sliderOf(asked: DrawingAsked): Drawn['slider'] {
 	if (input === undefined || !figure?.shown) return undefined;
 	if (typeof droop?.value !== 'number' || typeof bump?.value !== 'number') return undefined;
 	const value = typeof figure.value === 'number' ? figure.value : 0;
+	const steps = value / figure.shown.step;
+	// While it plays the axle is between two steps of the rule, and no tape says where to three places.
+	const onStep = Math.abs(steps - Math.round(steps)) < 1e-6;
 	return {
 		input,
 		value,
@@ -415,7 +418,7 @@ function sliderOf(asked: DrawingAsked): Drawn['slider'] {
 		most: bump.value,
 		words: {
 			name: figure.label,
-			value: showReading(value, figure.shown),
+			value: onStep ? showReading(value, figure.shown) : showFigure(value, figure.shown),
 			droop: `droop ${amount(droop) ?? ''}`,
 			bump: `bump ${amount(bump) ?? ''}`,
 			play: 'Play',

@@ -100,7 +100,7 @@ export class SheetOfPaper {
 			if (!inside(shape, this.area)) return false;
 			if (this.taken.touches(shape) || this.heavy.touches(shape)) return false;
 			if (this.rings.touches(shape)) return false;
-			if (this.firm.touches(shape) || this.loose.touches(shape)) return false;
+			if (this.firm.touches(shape) || this.loose.touches(widened(shape, clear))) return false;
 		}
 		return true;
 	}
