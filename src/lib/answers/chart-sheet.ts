@@ -166,7 +166,8 @@ export function chartSheet(drawn: DrawnChart, width: number, height: number): Ch
 	});
 	const left = Math.ceil(Math.max(24, ...upWords.map((words) => textWidth(words, size)))) + 10;
 	const area: Area = { left, right: width - 8, top, bottom: foot };
-	const acrossStep = tickStep(bottom.high - bottom.low, area.right - left, 64);
+	const acrossApart = width < 480 ? 46 : 64;
+	const acrossStep = tickStep(bottom.high - bottom.low, area.right - left, acrossApart);
 	const across = ticks(bottom.low, bottom.high, acrossStep);
 	const low = { x: bottom.low, y: side.low };
 	const high = { x: bottom.high, y: side.high };
