@@ -135,6 +135,8 @@ test('every combination is tried off the page, ranked, and a row becomes a kit',
 	await startScenario(page, scenarios[0]);
 	await toSheet(page, 'kits');
 	await unfold(page);
+	// The kits come a moment later than the sheet around them.
+	await expect(page.locator('.views [data-waits]')).toHaveCount(0);
 	const before = await comparison(page).locator('.option-name').count();
 	// Some fifty thousand combinations: the page has to go on being drawn meanwhile.
 	const steps = (from: number, to: number, by: number): string =>
