@@ -382,14 +382,17 @@ export function otherwise(graph: Graph, base: Run, changed: Changed): Run {
 function enterAll({ byId }: Graph, run: Run, changed: Changed): number[] {
 	// By place, for going through one sort of list or another costs as much as a formula.
 	const list = 'size' in changed ? [...changed] : changed;
-	const slots: number[] = [];
+	// A list that grows takes more room at first than an edit of one entry ever needs.
+	const slots = new Array<number>(list.length);
+	let count = 0;
 	for (let index = 0; index < list.length; index++) {
-		const [name, value] = list[index] as readonly [string, Value | undefined];
-		const node = byId.get(name);
+		const each = list[index] as readonly [name: string, value: Value | undefined];
+		const node = byId.get(each[0]);
 		if (!node?.input) continue;
-		run.enter(node.slot, value);
-		slots.push(node.slot);
+		run.enter(node.slot, each[1]);
+		slots[count++] = node.slot;
 	}
+	if (count < list.length) slots.length = count;
 	return slots;
 }
 
