@@ -4,7 +4,7 @@ import { lineShape, overlap, type Place, type Shape } from '../../../src/lib/dra
 import type { Layout } from '../../../src/lib/trade/drawing/layout.ts';
 import { usual } from '../../../src/lib/trade/drawing/outline.ts';
 import { toPaper } from '../../../src/lib/trade/drawing/view.ts';
-import { finishedDrawings } from './finished-jobs.ts';
+import { finishedDrawings, finishedForms } from './finished-jobs.ts';
 
 const drawings = finishedDrawings();
 
@@ -68,4 +68,11 @@ test('the gap under the stop is dimensioned where it is what the sheet is about'
 			layout.leftOut.some(({ name }) => name === 'stopGap') ? [`${job} ${String(width)}`] : [],
 		);
 	expect(left).toEqual([]);
+});
+
+test('a form has a box for everything that it asks for', () => {
+	for (const { job, width, asked, layout } of finishedForms()) {
+		const boxes = layout.callouts.map(({ name }) => name);
+		expect(new Set(boxes), `${job}, ${String(width)} px`).toEqual(new Set(asked));
+	}
 });

@@ -50,15 +50,44 @@ const jobs = shipped.scenarios.flatMap((scenario) =>
 	}),
 );
 
+function laidOut(
+	drawing: DrawingCell,
+	standing: Standing,
+	[width, height]: readonly [number, number],
+): Layout {
+	const how = { width, height, crop: drawing.crop, still: 'frame', lettered: true } as const;
+	const { drawing: layout } = sideElevation.draw(askedOf(drawing, shipped, standing, how));
+	if (!layout) throw new Error(`${drawing.name} is not drawn.`);
+	return layout as Layout;
+}
+
 /** Every drawing of every finished job at a desk. */
 export function finishedDrawings() {
-	return jobs.flatMap(({ name, own, standing }) =>
+	return jobs.flatMap(({ name: job, own, standing }) =>
 		sheetDrawings.flatMap(({ sheet, drawing }) =>
-			[panes.everyUnits, ...(own ? [panes.ownUnits] : [])].flatMap(([width, height]) => {
-				const how = { width, height, crop: drawing.crop, still: 'frame', lettered: true } as const;
-				const { drawing: layout } = sideElevation.draw(askedOf(drawing, shipped, standing, how));
-				return layout ? [{ job: name, sheet, width, layout: layout as Layout }] : [];
-			}),
+			[panes.everyUnits, ...(own ? [panes.ownUnits] : [])].map((pane) => ({
+				...{ job, sheet, width: pane[0] },
+				layout: laidOut(drawing, standing, pane),
+			})),
 		),
+	);
+}
+
+/** The drawing that is a form, at 1280 × 800 and at 768, with the entries it asks for. */
+export function finishedForms() {
+	const drawing = cellsOf(shipped).find(
+		(cell): cell is DrawingCell => cell.kind === 'drawing' && cell.ask.length > 0,
+	);
+	if (!drawing) throw new Error('No drawing is a form.');
+	return jobs.flatMap(({ name: job, standing }) =>
+		(
+			[
+				[827, 460],
+				[742, 468],
+			] as const
+		).map((pane) => ({
+			...{ job, width: pane[0], asked: drawing.ask },
+			layout: laidOut(drawing, standing, pane),
+		})),
 	);
 }

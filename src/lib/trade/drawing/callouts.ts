@@ -104,7 +104,7 @@ const perRow = 1000;
 /** Space between two boxes, px. */
 const between = 6;
 /** What it costs, in px of leader. */
-const cost = { overBox: 5000, throughBox: 900, across: 160 } as const;
+const cost = { overBox: 5000, throughBox: 900, across: 160, grazing: 120 } as const;
 
 function spotsOf(item: Item, area: Area, rows: CalloutRows): Spot[] {
 	const { width, height, anchor } = item;
@@ -134,18 +134,19 @@ function cross(a: Place, b: Place, c: Place, d: Place): boolean {
 	return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
-/** A leader keeps so far from a box that is not its own, px. */
-const leaderClear = 7;
+/** So close to a box that is not its own a leader seems to go through it, and so close it grazes it, px. */
+const seemsThrough = 3;
+const grazes = 8;
 
-/** Whether a line goes through a box, or nearly. */
-function goesThrough(
+/** Whether a line comes so close to a box. */
+function comesTo(
 	from: Place,
 	to: Place,
 	middle: Place,
-	width: number,
-	height: number,
+	{ width, height }: Pick<Item, 'width' | 'height'>,
+	close: number,
 ): boolean {
-	const [half, tall] = [width / 2 + leaderClear, height / 2 + leaderClear];
+	const [half, tall] = [width / 2 + close, height / 2 + close];
 	const [left, right] = [middle.x - half, middle.x + half];
 	const [top, bottom] = [middle.y - tall, middle.y + tall];
 	if (Math.max(from.x, to.x) < left || Math.min(from.x, to.x) > right) return false;
@@ -156,14 +157,19 @@ function goesThrough(
 	);
 }
 
+function leaderCost(from: Place, to: Place, middle: Place, box: Item): number {
+	if (!comesTo(from, to, middle, box, grazes)) return 0;
+	return comesTo(from, to, middle, box, seemsThrough) ? cost.throughBox : cost.grazing;
+}
+
 /** What stands wrong between two callouts. */
 function clash(one: Item, spot: Spot, other: Item, at: Spot): number {
 	const near =
 		Math.abs(spot.x - at.x) < (one.width + other.width) / 2 + between &&
 		Math.abs(spot.y - at.y) < (one.height + other.height) / 2 + between - 1;
 	let sum = near ? cost.overBox : 0;
-	if (goesThrough(spot.edge, one.anchor, at, other.width, other.height)) sum += cost.throughBox;
-	if (goesThrough(at.edge, other.anchor, spot, one.width, one.height)) sum += cost.throughBox;
+	sum +=
+		leaderCost(spot.edge, one.anchor, at, other) + leaderCost(at.edge, other.anchor, spot, one);
 	if (cross(spot.edge, one.anchor, at.edge, other.anchor)) sum += cost.across;
 	return sum;
 }
@@ -217,6 +223,38 @@ function swapped(items: readonly Item[], spots: ReadonlyMap<Item, readonly Spot[
 /** Rounds of moving and swapping; most trucks need three. */
 const rounds = 8;
 
+/** What all of them cost together. */
+function sumOf(items: readonly Item[]): number {
+	return items.reduce((sum, item) => sum + (item.spot ? costOf(item, item.spot, items) : 0), 0);
+}
+
+/** Moves and swaps them until none would stand better, beginning in three orders: where it ends hangs on where it began. */
+function settle(items: readonly Item[], spots: ReadonlyMap<Item, readonly Spot[]>): void {
+	let least = Infinity;
+	let best: readonly (Spot | undefined)[] = [];
+	for (const order of [items, [...items].reverse(), byPlace(items)]) {
+		for (const item of items) item.spot = undefined;
+		for (const item of order) item.spot = bestOf(item, spots.get(item) ?? [], items);
+		for (let turn = 0; turn < rounds; turn++) {
+			let moved = false;
+			for (const item of order) {
+				const next = bestOf(item, spots.get(item) ?? [], items);
+				moved ||= next !== item.spot;
+				item.spot = next;
+			}
+			if (!swapped(items, spots) && !moved) break;
+		}
+		const sum = sumOf(items);
+		if (sum < least) [least, best] = [sum, items.map(({ spot }) => spot)];
+	}
+	items.forEach((item, index) => (item.spot = best[index]));
+}
+
+/** From the front of the truck to its rear. */
+function byPlace(items: readonly Item[]): Item[] {
+	return [...items].sort((a, b) => a.anchor.x - b.anchor.x);
+}
+
 /**
  * Places callouts together.
  * @param anchors what each points at; one without a place is left out
@@ -241,16 +279,7 @@ export function placeCallouts(
 	if (kept) {
 		for (const item of items) item.spot = find(item, kept(item.words.name));
 	} else {
-		for (const item of items) item.spot = bestOf(item, spots.get(item) ?? [], items);
-		for (let turn = 0; turn < rounds; turn++) {
-			let moved = false;
-			for (const item of items) {
-				const next = bestOf(item, spots.get(item) ?? [], items);
-				moved ||= next !== item.spot;
-				item.spot = next;
-			}
-			if (!swapped(items, spots) && !moved) break;
-		}
+		settle(items, spots);
 		// What cannot stand clear of the others is left out, the least important first.
 		for (const item of [...items].reverse()) {
 			if (item.spot && costOf(item, item.spot, items) >= cost.throughBox) item.spot = undefined;
