@@ -1,5 +1,5 @@
 /** What would explain the readings, and what to measure next: worked out once a person rests. */
-import { expect, scenarios, startScenario, test, toSheet, type } from './person.ts';
+import { expect, fieldOf, scenarios, startScenario, test, toSheet, type } from './person.ts';
 
 test('the bench names the hole, and agrees once it is entered', async ({ page }) => {
 	await startScenario(page, scenarios[0]);
@@ -16,8 +16,12 @@ test('the bench names the hole, and agrees once it is entered', async ({ page })
 
 test('an errand names the reading that would make its answer surest', async ({ page }) => {
 	await page.goto('/do/joints/');
-	for (const slope of ['5', '7', '4 ± 2']) {
-		await page.locator('.entry input').first().fill(slope);
+	for (const [name, slope] of [
+		['trans_slope', '5'],
+		['shaft_slope', '7'],
+		['pinion_slope', '4 ± 2'],
+	] as const) {
+		await fieldOf(page, name).fill(slope);
 		await page.keyboard.press('Enter');
 	}
 	const next = page.locator('.next-reading');
