@@ -1,15 +1,22 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
 import { fontLicences } from './src/commands/font-licences.ts';
+import { laterParts } from './src/commands/later-parts.ts';
 import { withoutFunctionWords } from './src/commands/without-function-words.ts';
 import { workbookPlugin } from './src/commands/workbook-plugin.ts';
 
+const later = laterParts();
+
 export default defineConfig({
-	plugins: [workbookPlugin('lowering'), withoutFunctionWords(), fontLicences(), sveltekit()],
+	plugins: [
+		workbookPlugin('lowering'),
+		withoutFunctionWords(),
+		fontLicences(),
+		later.plugin,
+		sveltekit(),
+	],
 	build: {
-		// The page names what it needs at once. To look through all that a later part needs, whether it is named
-		// already, took a tenth of the time until the figures of the job that is kept, and 2 kB.
-		modulePreload: false,
+		modulePreload: { resolveDependencies: later.resolveDependencies },
 		rolldownOptions: {
 			// How long each plug-in of the build took is nobody's business but its makers'.
 			checks: { pluginTimings: false },
