@@ -71,6 +71,8 @@ for (const [sheet, { moves, idle, share = 0 }] of Object.entries(typing)) {
 		}, counted);
 		await startScenario(page);
 		await toSheet(page, sheet);
+		// What comes later has come.
+		await expect(page.locator('.sheet [data-waits]')).toHaveCount(0);
 		await unfold(page);
 		await page.locator('.views details').evaluateAll((all: HTMLDetailsElement[]) => {
 			for (const each of all) each.open = true;
