@@ -38,8 +38,19 @@ export const oneStop: Attachment<HTMLElement> = (row) => {
 		can.at(to % can.length)?.focus();
 	}
 
+	/** Which are disabled. Whether one is seen takes the layout of the page, so that is asked only when this is another. */
+	const states = (): string =>
+		all()
+			.map((each) => each.matches(':disabled'))
+			.join();
+	let known = states();
 	settle();
-	const changes = new MutationObserver(settle);
+	const changes = new MutationObserver(() => {
+		const now = states();
+		if (now === known) return;
+		known = now;
+		settle();
+	});
 	changes.observe(row, { childList: true, subtree: true, attributeFilter: ['disabled'] });
 	// A narrower window may show fewer of them.
 	const sizes = new ResizeObserver(settle);
