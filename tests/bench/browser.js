@@ -6,6 +6,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { brotliCompressSync } from 'node:zlib';
 import { chromium } from '@playwright/test';
 import { buildFolder } from '../../src/commands/building.js';
 import { filesOf, listen, portOf } from '../../src/commands/serving.js';
@@ -36,14 +37,23 @@ const bare = `<!doctype html><title>Bare</title><p id="bare"><input></p><p class
 	document.querySelector('b').textContent = target.value;
 };</script>`;
 
+/** @type {Map<string, Buffer>} */
+const madePlain = new Map();
+
 /**
- * A sheet without its scripts, for whoever asks for `?plain`.
+ * A sheet without its scripts, for whoever asks for `?plain`; made once, and compressed as the sheet itself is.
  * @param {string} path
  */
 function plain(path) {
-	return readFileSync(join(buildFolder, path, 'index.html'), 'utf8')
-		.replace(/<script[^>]*>[^]*?<\/script>/g, '')
-		.replace(/<link[^>]*modulepreload[^>]*>/g, '');
+	const page =
+		madePlain.get(path) ??
+		brotliCompressSync(
+			readFileSync(join(buildFolder, path, 'index.html'), 'utf8')
+				.replace(/<script[^>]*>[^]*?<\/script>/g, '')
+				.replace(/<link[^>]*modulepreload[^>]*>/g, ''),
+		);
+	madePlain.set(path, page);
+	return page;
 }
 
 /** @param {number} port */
@@ -52,9 +62,10 @@ async function serve(port) {
 	const files = await filesOf(buildFolder);
 	open((request, response) => {
 		const [path = '', query] = (request.url ?? '').split('?');
-		const page = path === '/bare/' ? bare : query === 'plain' ? plain(path) : undefined;
-		if (page === undefined) files(request, response);
-		else response.writeHead(200, { 'Content-Type': 'text/html; charset=utf-8' }).end(page);
+		const type = { 'Content-Type': 'text/html; charset=utf-8' };
+		if (path === '/bare/') response.writeHead(200, type).end(bare);
+		else if (query !== 'plain') files(request, response);
+		else response.writeHead(200, { ...type, 'Content-Encoding': 'br' }).end(plain(path));
 	});
 	return server;
 }
