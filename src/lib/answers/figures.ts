@@ -126,25 +126,22 @@ export function valueNamed(name: string, { graph, run }: Standing): Value | unde
 	return node && run.value(node.slot);
 }
 
-/** Why the first of several names that has no value has none. */
-export function firstFailure(
-	names: readonly string[],
-	{ graph, run }: Standing,
-): Failure | undefined {
-	for (const name of names) {
-		const node = graph.byId.get(name);
-		const failure = node && run.failure(node.slot);
-		if (failure) return failure;
-	}
-	return undefined;
-}
-
-/** What several names wait for, all of it; or why the first that cannot be worked out is not. */
-export function waitsFor(names: readonly string[], { graph, run }: Standing): Failure | undefined {
-	const failures = names.flatMap((name) => {
+/** Why those of several names that have no value have none. */
+export function failuresOf(names: readonly string[], { graph, run }: Standing): Failure[] {
+	return names.flatMap((name) => {
 		const node = graph.byId.get(name);
 		return (node && run.failure(node.slot)) ?? [];
 	});
+}
+
+/** Why the first of them has none. */
+export function firstFailure(names: readonly string[], figures: Standing): Failure | undefined {
+	return failuresOf(names, figures)[0];
+}
+
+/** What several names wait for, all of it; or why the first that cannot be worked out is not. */
+export function waitsFor(names: readonly string[], figures: Standing): Failure | undefined {
+	const failures = failuresOf(names, figures);
 	const [first] = failures;
 	const from = [...new Set(failures.flatMap((each) => each.from))];
 	return failures.find(({ why }) => why !== 'not entered') ?? (first && { ...first, from });

@@ -2,7 +2,7 @@
 import type { Failure } from '../engine/run.ts';
 import type { Node } from '../language/graph.ts';
 import type { Reading } from '../job/reading.ts';
-import { measurementsBehind, slotsBehind, type Standing } from './figures.ts';
+import { failuresOf, measurementsBehind, slotsBehind, type Standing } from './figures.ts';
 
 export interface Known {
 	/** Entries it waits for; none where it is there. */
@@ -21,12 +21,13 @@ export interface Known {
  */
 export function knownOf(
 	names: readonly string[],
-	{ graph, run }: Standing,
+	standing: Standing,
 	reading: (name: string) => Reading,
 	parts: readonly Node[] = [],
 ): Known {
+	const { graph } = standing;
 	const nodes = names.flatMap((name) => graph.byId.get(name) ?? []);
-	const failures = nodes.flatMap(({ slot }) => run.failure(slot) ?? []);
+	const failures = failuresOf(names, standing);
 	const waiting = failures.filter(({ why }) => why === 'not entered');
 	const needs = new Set(waiting.flatMap(({ from }) => from));
 	const failure = failures.find(({ why }) => why !== 'not entered');
